@@ -1,0 +1,65 @@
+import { z } from 'zod';
+import { CRAFT_CODES } from '../units/craft.js';
+
+const number = (description: string) => z.number().meta({ description });
+const count = (description: string) => z.int().min(0).meta({ description });
+const text = (description: string) => z.string().meta({ description });
+
+/** A value that may be unknown: null in JSON, empty in CSV, with its reason in `warnings`. */
+export const unknown = <Schema extends z.ZodType>(schema: Schema) =>
+  schema.nullable().meta({ description: schema.meta()?.description ?? '' });
+
+/**
+ * Every key that crosses a border, once. A key has one meaning and ends in its unit; the same names are JSON
+ * keys and CSV headers.
+ */
+export const field = {
+  file: text('log, as named on the command line'),
+  crew: text('crew, as the outing sheet or the entries name it'),
+  craft: z.enum(CRAFT_CODES).meta({ description: 'craft: class code' }),
+  time: text('instant, ISO 8601 UTC'),
+  start_time: text('instant of the start, ISO 8601 UTC'),
+  end_time: text('instant of the end, ISO 8601 UTC'),
+  finish_time: text('instant of the finish, ISO 8601 UTC'),
+  at_s: number("position on the log's clock, seconds from its first sample"),
+  start_at_s: number("start on the log's clock, s"),
+  end_at_s: number("end on the log's clock, s"),
+  duration_s: number('length of time, s'),
+  duration_sd_s: number('standard deviation of duration_s, s'),
+  rowing_s: number('time spent rowing or paddling, s'),
+  cumulative_s: number('time since the start of the piece, s'),
+  distance_m: number('length over ground rowed, m'),
+  distance_sd_m: number('standard deviation of distance_m, m'),
+  cumulative_m: number('distance since the first stroke, m'),
+  over_ground_m: number('length over ground of everything, drifting too, m'),
+  drift_m: number('length over ground while not rowing, m'),
+  furthest_m: number('farthest from where the outing began, in a straight line, m'),
+  along_m: number('position along the course or piece, m'),
+  from_along_m: number('start of the part, from the start of the piece, m'),
+  to_along_m: number('end of the part, from the start of the piece, m'),
+  speed_mps: number('mean speed, m/s'),
+  split_s_per_500m: number('split: seconds per 500 m'),
+  rate_spm: number('stroke rate, strokes per minute'),
+  distance_per_stroke_m: number('60 x speed / rate, m'),
+  stroke: z.int().min(1).meta({ description: 'number of the stroke, from 1' }),
+  stroke_count: count('number of strokes'),
+  piece_count: count('number of pieces'),
+  drive_s: number('catch to end of the drive, s'),
+  speed_min_mps: number('lowest hull speed within the stroke, m/s'),
+  speed_max_mps: number('highest hull speed within the stroke, m/s'),
+  speed_variation: number('standard deviation of hull speed within a stroke / its mean'),
+  extra_drag_power_pct: number('drag power beyond the same mean speed held steady, %'),
+  catch_deceleration_mps2: number('surge at the catch mark, low-passed at 5 Hz, m/s²'),
+  speed_against_curve_pct: number('speed / what the reference curve gives at this rate, %'),
+  target_pct: number('target time / own time for the same length, %'),
+  heart_rate_bpm: number('heart rate, beats per minute'),
+  heart_rate_mean_bpm: number('mean heart rate, beats per minute'),
+  heart_rate_max_bpm: number('highest heart rate, beats per minute'),
+  heading_deg: number('direction of travel, degrees from true north'),
+  confidence: z.number().min(0).max(1).meta({ description: 'how likely the stroke is a stroke, 0 to 1' }),
+  from_spm: number('lower bound of the rate band, spm, included'),
+  to_spm: number('upper bound of the rate band, spm, not included'),
+  share_pct: number('share of the strokes, %'),
+  asked_m: number('length asked for, m'),
+  asked_s: number('length of time asked for, s'),
+} as const;

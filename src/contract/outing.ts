@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import { envelope, errorModels } from './envelope.js';
+import { field, unknown } from './field.js';
+import { sheetEcho } from './sheet.js';
+
+/** Strokes, time and distance within one range of rates. */
+export const rateBandRow = z.strictObject({
+  from_spm: unknown(field.from_spm),
+  to_spm: unknown(field.to_spm),
+  stroke_count: field.stroke_count,
+  rowing_s: field.rowing_s,
+  distance_m: unknown(field.distance_m),
+  share_pct: unknown(field.share_pct),
+  speed_variation: unknown(field.speed_variation),
+  extra_drag_power_pct: unknown(field.extra_drag_power_pct),
+});
+
+/** The best stretch over one distance, or over one length of time. */
+export const bestRow = z.strictObject({
+  asked_m: field.asked_m.optional(),
+  asked_s: field.asked_s.optional(),
+  duration_s: field.duration_s,
+  duration_sd_s: unknown(field.duration_sd_s),
+  distance_m: field.distance_m,
+  start_time: unknown(field.start_time),
+  rate_spm: unknown(field.rate_spm),
+});
+
+/** One boat, once on the water. */
+export const outingRow = z.strictObject({
+  file: field.file,
+  crew: unknown(field.crew),
+  craft: unknown(field.craft),
+  start_time: unknown(field.start_time),
+  end_time: unknown(field.end_time),
+  duration_s: field.duration_s,
+  rowing_s: unknown(field.rowing_s),
+  distance_m: unknown(field.distance_m),
+  over_ground_m: unknown(field.over_ground_m),
+  drift_m: unknown(field.drift_m),
+  furthest_m: unknown(field.furthest_m),
+  stroke_count: unknown(field.stroke_count),
+  rate_spm: unknown(field.rate_spm),
+  speed_mps: unknown(field.speed_mps),
+  distance_per_stroke_m: unknown(field.distance_per_stroke_m),
+  heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
+  rate_bands: z.array(rateBandRow),
+  best: z.array(bestRow),
+  piece_count: unknown(field.piece_count),
+});
+
+/** `thole outing`. */
+export const outingResult = envelope('outing', {
+  error_model: errorModels,
+  sheet: z.array(sheetEcho),
+  outings: z.array(outingRow),
+});
+
+export type RateBandRow = z.infer<typeof rateBandRow>;
+export type BestRow = z.infer<typeof bestRow>;
+export type OutingRow = z.infer<typeof outingRow>;
+export type OutingResult = z.infer<typeof outingResult>;

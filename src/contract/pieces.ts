@@ -1,0 +1,65 @@
+import { z } from 'zod';
+import { envelope, errorModels } from './envelope.js';
+import { field, unknown } from './field.js';
+import { sheetEcho } from './sheet.js';
+
+/** One part of a piece. */
+export const partRow = z.strictObject({
+  part: z.int().min(1).meta({ description: 'number of the part, from 1' }),
+  from_along_m: field.from_along_m,
+  to_along_m: field.to_along_m,
+  duration_s: field.duration_s,
+  duration_sd_s: unknown(field.duration_sd_s),
+  cumulative_s: field.cumulative_s,
+  distance_m: field.distance_m,
+  stroke_count: unknown(field.stroke_count),
+  rate_spm: unknown(field.rate_spm),
+  speed_mps: field.speed_mps,
+  split_s_per_500m: unknown(field.split_s_per_500m),
+  distance_per_stroke_m: unknown(field.distance_per_stroke_m),
+  speed_against_curve_pct: unknown(field.speed_against_curve_pct),
+  heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
+});
+
+/** One piece with its parts. */
+export const pieceRow = z.strictObject({
+  piece: z.int().min(1).meta({ description: 'number of the piece within the log, from 1' }),
+  file: field.file,
+  crew: unknown(field.crew),
+  start_time: unknown(field.start_time),
+  end_time: unknown(field.end_time),
+  start_at_s: field.start_at_s,
+  end_at_s: field.end_at_s,
+  start: z.enum(['standing', 'rolling']).meta({ description: 'began at rest, or at speed' }),
+  outcome: z
+    .enum(['complete', 'stopped_short'])
+    .nullable()
+    .meta({ description: 'whether the length asked for was rowed; null where none was asked' }),
+  duration_s: field.duration_s,
+  duration_sd_s: unknown(field.duration_sd_s),
+  distance_m: field.distance_m,
+  distance_sd_m: unknown(field.distance_sd_m),
+  stroke_count: unknown(field.stroke_count),
+  rate_spm: unknown(field.rate_spm),
+  speed_mps: field.speed_mps,
+  split_s_per_500m: unknown(field.split_s_per_500m),
+  distance_per_stroke_m: unknown(field.distance_per_stroke_m),
+  speed_variation: unknown(field.speed_variation),
+  extra_drag_power_pct: unknown(field.extra_drag_power_pct),
+  speed_against_curve_pct: unknown(field.speed_against_curve_pct),
+  heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
+  heart_rate_max_bpm: unknown(field.heart_rate_max_bpm),
+  heading_deg: unknown(field.heading_deg),
+  parts: z.array(partRow),
+});
+
+/** `thole pieces`. */
+export const piecesResult = envelope('pieces', {
+  error_model: errorModels,
+  sheet: z.array(sheetEcho),
+  pieces: z.array(pieceRow),
+});
+
+export type PartRow = z.infer<typeof partRow>;
+export type PieceRow = z.infer<typeof pieceRow>;
+export type PiecesResult = z.infer<typeof piecesResult>;

@@ -1,0 +1,15 @@
+import type { z } from 'zod';
+import { boatFile } from './boat.js';
+import { inspectResult } from './inspect.js';
+import { outingResult } from './outing.js';
+import { piecesResult } from './pieces.js';
+import { strokesResult } from './strokes.js';
+
+/** Every result and every input file, by the name that `thole schema NAME` takes. */
+export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
+  boat: boatFile,
+  inspect: inspectResult,
+  outing: outingResult,
+  pieces: piecesResult,
+  strokes: strokesResult,
+};

@@ -1,0 +1,25 @@
+import { z } from 'zod';
+import { field, unknown } from './field.js';
+
+/** One row of the outing sheet, `outings.csv` beside the logs. */
+export const sheetRow = z.strictObject({
+  file: field.file,
+  crew: unknown(field.crew),
+  craft: unknown(field.craft),
+  seats: z.array(z.string()).nullable().meta({ description: 'who sat where, bow to stroke' }),
+  placement: z
+    .enum(['hull', 'cox', 'wrist', 'pocket', 'body', 'unknown'])
+    .nullable()
+    .meta({ description: 'where the logger sat' }),
+  wind: z.string().nullable().meta({ description: "wind, in the user's words" }),
+  stream: z
+    .string()
+    .nullable()
+    .meta({ description: 'stream, as MPS@DEG: its speed and the direction it flows to' }),
+  notes: z.string().nullable().meta({ description: "the user's notes" }),
+});
+
+/** What the sheet says of a log, echoed in results. */
+export const sheetEcho = sheetRow;
+
+export type SheetRow = z.infer<typeof sheetRow>;

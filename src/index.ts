@@ -1,0 +1,7 @@
+export { decimalsOf, settle } from './contract/decimals.js';
+export { SCHEMAS } from './contract/schemas.js';
+export * from './recording/index.js';
+export { formatClock, parseClock } from './units/clock-time.js';
+export { CRAFT_CODES, type Craft, craftFamily, RATE_RANGE_SPM } from './units/craft.js';
+export { formatSpeed, parseSpeed, speedOfSplit, splitOfSpeed } from './units/speed.js';
+export { UserError } from './units/user-error.js';

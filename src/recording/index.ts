@@ -1,0 +1,16 @@
+export type { Channel, Gap } from './channel.js';
+export { CHANNEL_NAMES, CHANNEL_SHAPES, type ChannelName } from './channel-name.js';
+export {
+  type ChannelDraft,
+  type ClockKind,
+  GAP_SETTINGS,
+  type Lap,
+  makeRecording,
+  PLACEMENTS,
+  type Placement,
+  type Provenance,
+  type Recording,
+  type RecordingDraft,
+  usualIntervalS,
+} from './recording.js';
+export type { LogFault, Warning } from './warning.js';
