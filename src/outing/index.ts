@@ -1,0 +1,2 @@
+export type { Outing } from './outing.js';
+export { parseOutingSheet, sheetRowOf, stemOf } from './sheet.js';

@@ -1,0 +1,160 @@
+import { CsvError, parse } from 'csv-parse/sync';
+import { type SheetRow, sheetRow } from '../contract/sheet.js';
+import { CRAFT_CODES } from '../units/craft.js';
+import { parseStream } from '../units/stream.js';
+import { UserError } from '../units/user-error.js';
+
+/** The columns of an outing sheet, in the order in which messages name them. */
+const COLUMNS = Object.keys(sheetRow.shape) as (keyof SheetRow)[];
+
+/** Between the names in the `seats` cell. */
+const SEAT_SEPARATOR = /\s*[/;|]\s*/;
+
+interface Line {
+  readonly cells: readonly string[];
+  readonly line: number;
+}
+
+const fault = (name: string, line: number, column: string | null, what: string): never => {
+  throw new UserError(`${name}, line ${line}${column === null ? '' : `, column ${column}`}: ${what}`);
+};
+
+const linesOf = (text: string, name: string): Line[] => {
+  const header = /^.*$/m.exec(text)![0];
+  const delimiter = header.includes(',') ? ',' : header.includes(';') ? ';' : ',';
+  try {
+    const found = parse(text, {
+      bom: true,
+      delimiter,
+      info: true,
+      relax_column_count: true,
+      skip_empty_lines: true,
+      trim: true,
+    }) as unknown as { record: string[]; info: { lines: number } }[];
+    return found
+      .map(({ record, info }) => ({ cells: record, line: info.lines }))
+      .filter(({ cells }) => cells.some((cell) => cell !== ''));
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    return fault(name, Number(error.lines ?? 1), null, `not readable as CSV (${error.message})`);
+  }
+};
+
+const headerOf = (line: Line, name: string): (keyof SheetRow)[] => {
+  const columns = line.cells.map((cell) => cell.toLowerCase() as keyof SheetRow);
+  columns.forEach((column, i) => {
+    if (!COLUMNS.includes(column))
+      fault(
+        name,
+        line.line,
+        `${i + 1}`,
+        `"${line.cells[i]}" is not a column of the sheet: use ${COLUMNS.join(', ')}, and put the rest in notes`,
+      );
+    if (columns.indexOf(column) !== i)
+      fault(name, line.line, column, 'the column is there twice: keep one of them');
+  });
+  if (!columns.includes('file'))
+    fault(name, line.line, null, 'there is no column "file": the first line must name the columns');
+  return columns;
+};
+
+const VALUE_OF: {
+  readonly [Key in keyof SheetRow]: (cell: string) => unknown;
+} = {
+  file: (cell) => cell,
+  crew: (cell) => cell,
+  craft: (cell) => CRAFT_CODES.find((code) => code.toLowerCase() === cell.toLowerCase()) ?? cell,
+  seats: (cell) => cell.split(SEAT_SEPARATOR).filter((seat) => seat !== ''),
+  placement: (cell) => cell.toLowerCase(),
+  wind: (cell) => cell,
+  stream: (cell) => {
+    parseStream(cell);
+    return cell;
+  },
+  notes: (cell) => cell,
+};
+
+const REQUIRED: Readonly<Partial<Record<keyof SheetRow, string>>> = {
+  file: 'the name of a log is required',
+  craft: `a class code is required (${CRAFT_CODES.join(' ')})`,
+  placement: 'one of hull, cox, wrist, pocket, body or unknown is required',
+};
+
+const rowOf = ({ cells, line }: Line, columns: readonly (keyof SheetRow)[], name: string): SheetRow => {
+  if (cells.length > columns.length)
+    fault(
+      name,
+      line,
+      `${columns.length + 1}`,
+      `the line has ${cells.length} cells and the heading ${columns.length}: put text that holds a comma in double quotes`,
+    );
+  const draft = Object.fromEntries(
+    COLUMNS.map((column) => {
+      const cell = cells[columns.indexOf(column)] ?? '';
+      try {
+        return [column, cell === '' ? null : VALUE_OF[column](cell)];
+      } catch (error) {
+        if (error instanceof UserError) return fault(name, line, column, error.message);
+        throw error;
+      }
+    }),
+  );
+  const checked = sheetRow.safeParse(draft);
+  if (checked.success) return checked.data;
+  const column = checked.error.issues[0]!.path[0] as keyof SheetRow;
+  const came = draft[column] === null ? 'nothing' : `"${cells[columns.indexOf(column)]}"`;
+  return fault(name, line, column, `${REQUIRED[column] ?? 'another value is required'}, and ${came} came`);
+};
+
+/**
+ * Read an outing sheet: CSV with the columns file, crew, craft, seats (bow to stroke, with / between the
+ * names), placement, wind, stream (MPS@DEG) and notes; all but file may be left out.
+ * @param name the sheet as messages name it
+ * @throws UserError with line and column where it is not valid
+ */
+export const parseOutingSheet = (text: string, name: string): readonly SheetRow[] => {
+  const [first, ...rest] = linesOf(text, name);
+  if (first === undefined)
+    throw new UserError(`${name} is empty: its first line must name the columns (${COLUMNS.join(', ')})`);
+  const columns = headerOf(first, name);
+  const seen = new Map<string, number>();
+  return rest.map((line) => {
+    const row = rowOf(line, columns, name);
+    const earlier = seen.get(row.file);
+    if (earlier !== undefined)
+      fault(name, line.line, 'file', `"${row.file}" stands in line ${earlier} already: keep one of them`);
+    seen.set(row.file, line.line);
+    return row;
+  });
+};
+
+const partsOf = (path: string): string[] => path.split(/[/\\]/).filter((part) => part !== '' && part !== '.');
+
+/** A log's name without `.gz`, its extension, and the `.imu` that marks the accelerometer log of a track. */
+export const stemOf = (file: string): string =>
+  (partsOf(file).at(-1) ?? '')
+    .replace(/\.gz$/i, '')
+    .replace(/\.[^.]+$/, '')
+    .replace(/\.imu$/i, '');
+
+const folderFits = (row: string, file: string): boolean => {
+  const asked = partsOf(row).slice(0, -1);
+  return asked.length === 0 || partsOf(file).slice(0, -1).slice(-asked.length).join('/') === asked.join('/');
+};
+
+/**
+ * What the sheet says of a log: the row with its very name, else the row with its name short of the
+ * extension. A folder in the row must be the log's folder.
+ * @returns null where no row is about it
+ * @throws UserError where two rows could mean it
+ */
+export const sheetRowOf = (rows: readonly SheetRow[], file: string): SheetRow | null => {
+  const near = rows.filter((row) => folderFits(row.file, file));
+  const exact = near.filter((row) => partsOf(row.file).at(-1) === partsOf(file).at(-1));
+  const found = exact.length > 0 ? exact : near.filter((row) => stemOf(row.file) === stemOf(file));
+  if (found.length > 1)
+    throw new UserError(
+      `the outing sheet has ${found.length} rows that could mean ${file} (${found.map((row) => row.file).join(', ')}): give the log's full name in one of them`,
+    );
+  return found[0] ?? null;
+};
