@@ -1,0 +1,118 @@
+import { Command as Commander, CommanderError, Option } from 'commander';
+import { UserError } from '../units/user-error.js';
+import type { Command } from './command.js';
+import { COMMANDS } from './commands/index.js';
+import { type Flag, longName } from './flag.js';
+import { openSession } from './session.js';
+import type { Streams } from './streams.js';
+import { VERSION } from './version.js';
+
+/** What each exit status means; help and the manual print it. */
+export const EXIT_STATUS: readonly (readonly [number, string])[] = [
+  [0, 'done'],
+  [1, 'done, and a rule of check was broken, or --strict met a warning'],
+  [2, 'nothing done: wrong usage, or an input file other than a log is not valid'],
+  [3, 'done for the rest, but at least one log could not be read'],
+];
+
+const optionOf = (name: string, flag: Flag<unknown>): Option => {
+  const value = flag.value === null ? '' : ` <${flag.value}>`;
+  const notes = [
+    ...(flag.choices.length > 0 ? [`one of ${flag.choices.join(', ')}`] : []),
+    ...(flag.usual === null ? [] : [`${flag.usual} unless told`]),
+  ];
+  return new Option(
+    `${longName(name)}${value}`,
+    notes.length > 0 ? `${flag.help} (${notes.join('; ')})` : flag.help,
+  );
+};
+
+/** Reads what commander collected; a flag such as `--no-color` comes from it as `color: false`. */
+const readFlag = (name: string, flag: Flag<unknown>, given: Readonly<Record<string, unknown>>): unknown => {
+  if (name.startsWith('no')) return given[`${name.charAt(2).toLowerCase()}${name.slice(3)}`] === false;
+  const value = given[name];
+  if (value === undefined) return flag.absent;
+  try {
+    return flag.read(String(value));
+  } catch (error) {
+    if (error instanceof UserError) throw new UserError(`${longName(name)}: ${error.message}`);
+    throw error;
+  }
+};
+
+const helpTail = (made: Command): string =>
+  [
+    '',
+    made.about,
+    '',
+    made.examples.length > 1 ? 'Examples:' : 'Example:',
+    ...made.examples.flatMap(({ line, does }) => [`  $ ${line}`, `      ${does}`]),
+    '',
+    'Exit status (where several apply: 2, then 3, then 1):',
+    ...EXIT_STATUS.map(([status, meaning]) => `  ${status}  ${meaning}`),
+  ].join('\n');
+
+const addCommand = (program: Commander, made: Command, streams: Streams, done: (status: number) => void) => {
+  const sub = program.command(made.name).summary(made.summary).description(`${made.summary}.`);
+  for (const operand of made.operands) sub.argument(operand);
+  for (const [name, flag] of Object.entries(made.flags)) sub.addOption(optionOf(name, flag));
+  sub.addHelpText('after', helpTail(made));
+  sub.action(async () => {
+    const given = sub.opts();
+    const options = Object.fromEntries(
+      Object.entries(made.flags).map(([name, flag]) => [name, readFlag(name, flag, given)]),
+    );
+    const session = openSession(streams, options);
+    await made.run(session, options, sub.args);
+    done(session.status());
+  });
+};
+
+const programOf = (streams: Streams): Commander =>
+  new Commander('thole')
+    .description('Analyses the logs that rowing boats and paddled craft bring home.')
+    .version(VERSION, '--version', 'print the version')
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => streams.stdout.write(text),
+      writeErr: (text) => streams.stderr.write(text),
+      outputError: (text, write) =>
+        write(
+          `${text
+            .trim()
+            .replace(/^error: /, 'thole: ')
+            .replaceAll('\n', ' ')}\n`,
+        ),
+      getOutHelpWidth: () => Math.min(streams.stdout.columns ?? 80, 100),
+    });
+
+/** Carry out one command line and say its exit status. */
+export const execute = async (argv: readonly string[], streams: Streams): Promise<number> => {
+  const program = programOf(streams);
+  const wanted = argv[0] ?? '';
+  const called = Object.hasOwn(COMMANDS, wanted) ? [wanted] : Object.keys(COMMANDS);
+  let status = 0;
+  for (const name of called)
+    addCommand(program, await COMMANDS[name]!(), streams, (ended) => {
+      status = ended;
+    });
+  try {
+    if (argv.length === 0) {
+      program.outputHelp({ error: true });
+      return 2;
+    }
+    await program.parseAsync([...argv], { from: 'user' });
+    return status;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    if (error instanceof UserError) {
+      streams.stderr.write(`thole: ${error.message}\n`);
+      return 2;
+    }
+    const stack = error instanceof Error ? error.stack : String(error);
+    streams.stderr.write(
+      `${stack}\nthole: this is a fault of thole itself; please report it with the lines above and, if you can, the log.\n`,
+    );
+    return 2;
+  }
+};

@@ -1,0 +1,73 @@
+import { PLACEMENTS } from '../recording/index.js';
+import { CRAFT_CODES } from '../units/craft.js';
+import { UserError } from '../units/user-error.js';
+import { choiceFlag, defaultChoiceFlag, defaultFlag, readCount, switchFlag, valueFlag } from './flag.js';
+
+const readText = (text: string): string => {
+  if (text === '') throw new UserError('a name is missing');
+  return text;
+};
+
+const readZone = (text: string): string => {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: text }).resolvedOptions().timeZone;
+  } catch {
+    throw new UserError(`"${text}" is not a time zone: write an IANA name such as Europe/Zurich or UTC`);
+  }
+};
+
+/** Where a result is written. */
+export const WRITING = {
+  out: valueFlag('FILE', 'write to FILE, whole or not at all, instead of standard output', readText),
+};
+
+/** How a result is told. */
+export const REPORTING = {
+  format: defaultChoiceFlag(
+    'FORMAT',
+    'how to write the result',
+    ['table', 'json', 'ndjson', 'csv', 'markdown'],
+    'table',
+  ),
+  ...WRITING,
+  speed: choiceFlag(
+    'UNIT',
+    'speed in tables: split for rowing and kmh for paddling unless told; data formats carry m/s',
+    ['split', 'mps', 'kmh', 'knots'],
+  ),
+  tz: valueFlag('ZONE', 'time zone of the times in tables, as an IANA name; UTC unless told', readZone),
+  strict: switchFlag('exit with 1 where there is any warning'),
+  quiet: switchFlag('no progress and no warnings on standard error; errors stay'),
+  noColor: switchFlag('no colour and plain ASCII; the variable NO_COLOR does the same'),
+};
+
+/** What is known of the logs beyond what they say. */
+export const LOGS = {
+  craft: choiceFlag('CODE', 'craft, as a class code such as 1x, 4-, 8+, K1 or SUP', CRAFT_CODES),
+  boat: valueFlag(
+    'FILE',
+    'boat file: what is known of the boat and its logger (thole schema boat)',
+    readText,
+  ),
+  placement: choiceFlag('WHERE', 'where the logger sat', PLACEMENTS),
+  imu: valueFlag('FILE', 'IMU log of the same outing; x.imu.csv beside x.gpx is found unaided', readText),
+  imuStart: valueFlag(
+    'TIME',
+    'when the first sample of an IMU log without a clock was taken, as ISO 8601',
+    readText,
+  ),
+  stream: valueFlag(
+    'MPS@DEG',
+    'stream: its speed in m/s and the direction it flows to, as 0.4@210',
+    readText,
+  ),
+  columns: valueFlag('FILE', 'names for the columns of a CSV log (thole schema columns)', readText),
+};
+
+/** Batches over several logs. */
+export const BATCH = {
+  jobs: defaultFlag('N', 'how many logs to work on at once', '1', readCount(1, 64)),
+};
+
+/** What every reporting command that reads logs takes. */
+export const ON_LOGS = { ...REPORTING, ...LOGS };
