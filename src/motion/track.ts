@@ -1,15 +1,12 @@
+import type { Place } from '../geodesy/index.js';
 import type { Spread } from '../units/spread.js';
+
+export type { Place };
 
 /** A stretch of time on the recording's clock. */
 export interface Interval {
   readonly fromS: number;
   readonly toS: number;
-}
-
-/** A place on WGS84. */
-export interface Place {
-  readonly latDeg: number;
-  readonly lonDeg: number;
 }
 
 /** The position errors assumed, each axis. */
