@@ -1,4 +1,4 @@
-import { CsvError, parse } from 'csv-parse/sync';
+import { type CsvLine, parseCsvFile } from '../contract/located-csv.js';
 import { type SheetRow, sheetRow } from '../contract/sheet.js';
 import { CRAFT_CODES } from '../units/craft.js';
 import { parseStream } from '../units/stream.js';
@@ -9,54 +9,6 @@ const COLUMNS = Object.keys(sheetRow.shape) as (keyof SheetRow)[];
 
 /** Between the names in the `seats` cell. */
 const SEAT_SEPARATOR = /\s*[/;|]\s*/;
-
-interface Line {
-  readonly cells: readonly string[];
-  readonly line: number;
-}
-
-const fault = (name: string, line: number, column: string | null, what: string): never => {
-  throw new UserError(`${name}, line ${line}${column === null ? '' : `, column ${column}`}: ${what}`);
-};
-
-const linesOf = (text: string, name: string): Line[] => {
-  const header = /^.*$/m.exec(text)![0];
-  const delimiter = header.includes(',') ? ',' : header.includes(';') ? ';' : ',';
-  try {
-    const found = parse(text, {
-      bom: true,
-      delimiter,
-      info: true,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      trim: true,
-    }) as unknown as { record: string[]; info: { lines: number } }[];
-    return found
-      .map(({ record, info }) => ({ cells: record, line: info.lines }))
-      .filter(({ cells }) => cells.some((cell) => cell !== ''));
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    return fault(name, Number(error.lines ?? 1), null, `not readable as CSV (${error.message})`);
-  }
-};
-
-const headerOf = (line: Line, name: string): (keyof SheetRow)[] => {
-  const columns = line.cells.map((cell) => cell.toLowerCase() as keyof SheetRow);
-  columns.forEach((column, i) => {
-    if (!COLUMNS.includes(column))
-      fault(
-        name,
-        line.line,
-        `${i + 1}`,
-        `"${line.cells[i]}" is not a column of the sheet: use ${COLUMNS.join(', ')}, and put the rest in notes`,
-      );
-    if (columns.indexOf(column) !== i)
-      fault(name, line.line, column, 'the column is there twice: keep one of them');
-  });
-  if (!columns.includes('file'))
-    fault(name, line.line, null, 'there is no column "file": the first line must name the columns');
-  return columns;
-};
 
 const VALUE_OF: {
   readonly [Key in keyof SheetRow]: (cell: string) => unknown;
@@ -80,21 +32,14 @@ const REQUIRED: Readonly<Partial<Record<keyof SheetRow, string>>> = {
   placement: 'one of hull, cox, wrist, pocket, body or unknown is required',
 };
 
-const rowOf = ({ cells, line }: Line, columns: readonly (keyof SheetRow)[], name: string): SheetRow => {
-  if (cells.length > columns.length)
-    fault(
-      name,
-      line,
-      `${columns.length + 1}`,
-      `the line has ${cells.length} cells and the heading ${columns.length}: put text that holds a comma in double quotes`,
-    );
+const rowOf = (line: CsvLine): SheetRow => {
   const draft = Object.fromEntries(
     COLUMNS.map((column) => {
-      const cell = cells[columns.indexOf(column)] ?? '';
+      const cell = line.cell(column);
       try {
         return [column, cell === '' ? null : VALUE_OF[column](cell)];
       } catch (error) {
-        if (error instanceof UserError) return fault(name, line, column, error.message);
+        if (error instanceof UserError) throw line.errorAt(column, error.message);
         throw error;
       }
     }),
@@ -102,8 +47,8 @@ const rowOf = ({ cells, line }: Line, columns: readonly (keyof SheetRow)[], name
   const checked = sheetRow.safeParse(draft);
   if (checked.success) return checked.data;
   const column = checked.error.issues[0]!.path[0] as keyof SheetRow;
-  const came = draft[column] === null ? 'nothing' : `"${cells[columns.indexOf(column)]}"`;
-  return fault(name, line, column, `${REQUIRED[column] ?? 'another value is required'}, and ${came} came`);
+  const came = draft[column] === null ? 'nothing' : `"${line.cell(column)}"`;
+  throw line.errorAt(column, `${REQUIRED[column] ?? 'another value is required'}, and ${came} came`);
 };
 
 /**
@@ -113,16 +58,12 @@ const rowOf = ({ cells, line }: Line, columns: readonly (keyof SheetRow)[], name
  * @throws UserError with line and column where it is not valid
  */
 export const parseOutingSheet = (text: string, name: string): readonly SheetRow[] => {
-  const [first, ...rest] = linesOf(text, name);
-  if (first === undefined)
-    throw new UserError(`${name} is empty: its first line must name the columns (${COLUMNS.join(', ')})`);
-  const columns = headerOf(first, name);
   const seen = new Map<string, number>();
-  return rest.map((line) => {
-    const row = rowOf(line, columns, name);
+  return parseCsvFile(text, name, COLUMNS, 1).map((line) => {
+    const row = rowOf(line);
     const earlier = seen.get(row.file);
     if (earlier !== undefined)
-      fault(name, line.line, 'file', `"${row.file}" stands in line ${earlier} already: keep one of them`);
+      throw line.errorAt('file', `"${row.file}" stands in line ${earlier} already: keep one of them`);
     seen.set(row.file, line.line);
     return row;
   });
