@@ -1,5 +1,6 @@
 export { decimalsOf, settle } from './contract/decimals.js';
 export { SCHEMAS } from './contract/schemas.js';
+export * from './formats/index.js';
 export * from './geodesy/index.js';
 export * from './outing/index.js';
 export * from './recording/index.js';
