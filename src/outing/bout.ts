@@ -1,0 +1,93 @@
+import type { Interval, Track } from '../motion/track.js';
+import { median } from '../signal/index.js';
+import type { Stroke } from '../strokes/stroke.js';
+import type { Outing } from './outing.js';
+
+/** Unbroken rowing, from its first catch mark to the end of its last stroke. */
+export interface Bout extends Interval {
+  /** The strokes, in time order; empty where the bout was told from movement alone. */
+  readonly strokes: readonly Stroke[];
+}
+
+/** What is taken for rowing. */
+export const BOUT_SETTINGS = Object.freeze({
+  /** Strokes whose usual period closes the last stroke of a bout; 3 to 9: enough for a median, all of now. */
+  periodStrokes: 5,
+  /** Seconds given to a stroke that stands alone; 2 to 4: one stroke at 15 to 30 spm. */
+  loneStrokeS: 3,
+  /** A shorter break does not end unbroken work, s; 4 to 8: an easy at a turn, some strokes not found. */
+  bridgeS: 6,
+  /** Without strokes: slower than this is drifting, m/s; 0.8 to 1.5: above most streams, below light rowing. */
+  movingMps: 1,
+  /** Without strokes: shorter movement is none, s; 5 to 20. */
+  shortestMoveS: 10,
+  /** Without strokes: shorter stops are none, s; 2 to 6. */
+  shortestStopS: 4,
+});
+
+const closed = (strokes: readonly Stroke[]): Bout => {
+  const periods = strokes
+    .slice(-BOUT_SETTINGS.periodStrokes - 1, -1)
+    .map((stroke, i, all) => (all[i + 1] ?? strokes.at(-1)!).atS - stroke.atS);
+  const lastS = periods.length === 0 ? BOUT_SETTINGS.loneStrokeS : median(periods);
+  return { fromS: strokes[0]!.atS, toS: strokes.at(-1)!.atS + lastS, strokes };
+};
+
+/** Unbroken runs of forward strokes: a stroke without a rate is the last before a stop. */
+const boutsOfStrokes = (strokes: readonly Stroke[]): Bout[] => {
+  const bouts: Bout[] = [];
+  let open: Stroke[] = [];
+  for (const stroke of strokes) {
+    if (stroke.kind === 'backing') continue;
+    open.push(stroke);
+    if (stroke.rateSpm !== null) continue;
+    bouts.push(closed(open));
+    open = [];
+  }
+  if (open.length > 0) bouts.push(closed(open));
+  return bouts;
+};
+
+/** Stretches of movement faster than drifting, short stops bridged, short moves left out. */
+const boutsOfMovement = (track: Track): Bout[] => {
+  const { movingMps, shortestMoveS, shortestStopS } = BOUT_SETTINGS;
+  const moves: { fromS: number; toS: number }[] = [];
+  track.atS.forEach((at, i) => {
+    if (track.speedMps[i]! < movingMps || inAny(track.stationary, at) || inAny(track.outages, at)) return;
+    const last = moves.at(-1);
+    if (last && at - last.toS <= shortestStopS && !track.outages.some((gap) => gap.fromS >= last.toS && gap.toS <= at))
+      last.toS = at;
+    else moves.push({ fromS: at, toS: at });
+  });
+  return moves
+    .filter((move) => move.toS - move.fromS >= shortestMoveS)
+    .map((move) => ({ ...move, strokes: [] }));
+};
+
+const inAny = (intervals: readonly Interval[], atS: number): boolean =>
+  intervals.some(({ fromS, toS }) => atS >= fromS && atS < toS);
+
+/**
+ * When the crew rowed: from strokes where there are any, else from movement, else null (no strokes and no
+ * position).
+ */
+export const boutsOf = (outing: Pick<Outing, 'strokes' | 'track'>): readonly Bout[] | null => {
+  if (outing.strokes.source !== null) return boutsOfStrokes(outing.strokes.strokes);
+  return outing.track === null ? null : boutsOfMovement(outing.track);
+};
+
+/** Bouts with breaks between them too short to be rests joined into one. */
+export const bridged = (bouts: readonly Bout[]): readonly Bout[] => {
+  const joined: Bout[] = [];
+  for (const bout of bouts) {
+    const last = joined.at(-1);
+    if (last && bout.fromS - last.toS < BOUT_SETTINGS.bridgeS)
+      joined[joined.length - 1] = {
+        fromS: last.fromS,
+        toS: bout.toS,
+        strokes: [...last.strokes, ...bout.strokes],
+      };
+    else joined.push(bout);
+  }
+  return joined;
+};

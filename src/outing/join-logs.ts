@@ -1,0 +1,64 @@
+import {
+  type Channel,
+  type ChannelDraft,
+  type ChannelName,
+  makeRecording,
+  type Recording,
+} from '../recording/index.js';
+
+/** How one log's clock runs on another's: there = offsetS + here · (1 + driftPpm / 10⁶). */
+export interface ClockFit {
+  /** Time on the other clock of this log's 0 s, s. */
+  readonly offsetS: number;
+  /** How much this log's second is short of the other's, parts per million. */
+  readonly driftPpm: number;
+}
+
+/** A log with the place of its clock on the clock of the log that names the outing. */
+export interface PlacedLog {
+  readonly recording: Recording;
+  readonly clock: ClockFit;
+}
+
+const PPM = 1e-6;
+
+/** A time on the log's own clock, put on the other clock. */
+export const onClock = (clock: ClockFit, atS: number): number =>
+  clock.offsetS + atS * (1 + clock.driftPpm * PPM);
+
+/** Sensors of movement come from one log together: its axes belong to one mount. */
+const OF_THE_MOUNT: readonly ChannelName[] = ['acceleration', 'rotation'];
+
+const moved = (channel: Channel, clock: ClockFit): ChannelDraft => ({
+  atS: channel.atS.map((at) => onClock(clock, at)),
+  columns: channel.columns,
+  breaksS: channel.gaps
+    .filter((gap) => gap.kind === 'segment')
+    .map((gap) => onClock(clock, (gap.fromS + gap.toS) / 2)),
+});
+
+/**
+ * Several logs of one boat as one recording, each channel on its own time base, all on the clock of `main`.
+ * Where two logs hold the same quantity, `main` is believed; acceleration and rotation come from the last log
+ * that has an accelerometer. 0 s is the first sample of any of them.
+ */
+export const joinLogs = (main: Recording, others: readonly PlacedLog[]): Recording => {
+  const logs: readonly PlacedLog[] = [{ recording: main, clock: { offsetS: 0, driftPpm: 0 } }, ...others];
+  const mount = logs.findLast(({ recording }) => recording.channels.acceleration !== undefined);
+  const channels: Partial<Record<ChannelName, ChannelDraft>> = {};
+  for (const log of logs)
+    for (const channel of Object.values(log.recording.channels)) {
+      if (OF_THE_MOUNT.includes(channel.name) ? log !== (mount ?? log) : channel.name in channels) continue;
+      channels[channel.name] = moved(channel, log.clock);
+    }
+  return makeRecording({
+    provenance: main.provenance,
+    originUnixS: main.startUnixS,
+    channels,
+    laps: main.laps,
+    statedPositionSdM: main.statedPositionSdM,
+    statedPlacement: (mount?.recording ?? main).statedPlacement ?? main.statedPlacement,
+    land: main.land && others.every(({ recording }) => recording.land),
+    warnings: logs.flatMap(({ recording }) => recording.warnings),
+  });
+};
