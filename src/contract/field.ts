@@ -38,6 +38,10 @@ export const field = {
   from_along_m: number('start of the part, from the start of the piece, m'),
   to_along_m: number('end of the part, from the start of the piece, m'),
   speed_mps: number('mean speed, m/s'),
+  speed_over: z.enum(['ground', 'water']).meta({
+    description:
+      'what speed_mps and all made of it go over: the ground, or the water where the stream is known',
+  }),
   split_s_per_500m: number('split: seconds per 500 m'),
   rate_spm: number('stroke rate, strokes per minute'),
   distance_per_stroke_m: number('60 x speed / rate, m'),

@@ -22,6 +22,7 @@ export const bestRow = z.strictObject({
   duration_s: field.duration_s,
   duration_sd_s: unknown(field.duration_sd_s),
   distance_m: field.distance_m,
+  distance_sd_m: unknown(field.distance_sd_m),
   start_time: unknown(field.start_time),
   rate_spm: unknown(field.rate_spm),
 });
@@ -42,6 +43,7 @@ export const outingRow = z.strictObject({
   stroke_count: unknown(field.stroke_count),
   rate_spm: unknown(field.rate_spm),
   speed_mps: unknown(field.speed_mps),
+  speed_over: field.speed_over,
   distance_per_stroke_m: unknown(field.distance_per_stroke_m),
   heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
   rate_bands: z.array(rateBandRow),

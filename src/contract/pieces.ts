@@ -42,6 +42,7 @@ export const pieceRow = z.strictObject({
   stroke_count: unknown(field.stroke_count),
   rate_spm: unknown(field.rate_spm),
   speed_mps: field.speed_mps,
+  speed_over: field.speed_over,
   split_s_per_500m: unknown(field.split_s_per_500m),
   distance_per_stroke_m: unknown(field.distance_per_stroke_m),
   speed_variation: unknown(field.speed_variation),

@@ -66,7 +66,9 @@ const cutAtOutages = (bout: Interval, track: Track): Interval[] => {
     pieces = [...pieces, { fromS, toS: gap.fromS }];
     fromS = gap.toS;
   }
-  return [...pieces, { fromS, toS: Math.min(bout.toS, track.toS) }].filter((piece) => piece.toS > piece.fromS);
+  return [...pieces, { fromS, toS: Math.min(bout.toS, track.toS) }].filter(
+    (piece) => piece.toS > piece.fromS,
+  );
 };
 
 /**

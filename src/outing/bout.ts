@@ -55,7 +55,11 @@ const boutsOfMovement = (track: Track): Bout[] => {
   track.atS.forEach((at, i) => {
     if (track.speedMps[i]! < movingMps || inAny(track.stationary, at) || inAny(track.outages, at)) return;
     const last = moves.at(-1);
-    if (last && at - last.toS <= shortestStopS && !track.outages.some((gap) => gap.fromS >= last.toS && gap.toS <= at))
+    if (
+      last &&
+      at - last.toS <= shortestStopS &&
+      !track.outages.some((gap) => gap.fromS >= last.toS && gap.toS <= at)
+    )
       last.toS = at;
     else moves.push({ fromS: at, toS: at });
   });

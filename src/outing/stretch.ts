@@ -1,3 +1,4 @@
+import { mean } from 'simple-statistics';
 import { geodesicBetween } from '../geodesy/index.js';
 import type { Interval } from '../motion/track.js';
 import type { Stroke } from '../strokes/stroke.js';
@@ -44,7 +45,7 @@ export const rateOfStrokes = (strokes: readonly Stroke[]): number | null => {
 /** Mean of what is known; null where nothing is. */
 export const meanKnown = (values: readonly (number | null)[]): number | null => {
   const known = values.filter((value) => value !== null);
-  return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0) / known.length;
+  return known.length === 0 ? null : mean(known);
 };
 
 /** Strokes with their catch mark from `fromS` to just before `toS`; backing strokes are left out. */

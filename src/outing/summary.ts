@@ -1,0 +1,141 @@
+import type { BestRow, OutingRow } from '../contract/outing.js';
+import type { Interval } from '../motion/track.js';
+import type { Warning } from '../recording/index.js';
+import { isoTimeOrNull } from '../units/instant.js';
+import { type Best, type BestAsk, bestStretches } from './best.js';
+import { type Bout, boutsOf } from './bout.js';
+import { heartRateWithin } from './heart-rate.js';
+import type { Outing } from './outing.js';
+import { rateBands } from './rate-bands.js';
+import { rateOfStrokes, strokesWithin } from './stretch.js';
+import { waterDistanceM } from './water-distance.js';
+
+/** How an outing is summed up. */
+export interface SummaryAsk {
+  /** Bounds of the rate bands, spm, rising. */
+  readonly boundsSpm?: readonly number[];
+  readonly best?: readonly BestAsk[];
+  /** As found by the pieces; null where they were not looked for. */
+  readonly pieceCount: number | null;
+}
+
+/** One outing at a glance, and what has to be said of it beyond what the outing itself says. */
+export interface Summary {
+  readonly row: OutingRow;
+  readonly warnings: readonly Warning[];
+}
+
+/** Lengths of best stretches looked for unless the user gives his own: trial, sprint and race distances. */
+export const USUAL_BESTS: readonly BestAsk[] = Object.freeze(
+  [500, 1000, 2000, 5000].map((metres) => Object.freeze({ metres })),
+);
+
+/** A best stretch faster than this in still water is not one, m/s: 1:15 over 500 m (world best eights: 1:20). */
+const BELIEVABLE_MPS = 500 / 75;
+
+/** Luck below this is not worth a sentence, s. */
+const LUCK_WORTH_SAYING_S = 0.1;
+
+const bestRow = (outing: Outing, best: Best): BestRow => ({
+  ...('metres' in best.ask ? { asked_m: best.ask.metres } : { asked_s: best.ask.seconds }),
+  duration_s: best.toS - best.fromS,
+  duration_sd_s: best.durationSdS,
+  distance_m: best.distanceM,
+  distance_sd_m: 'metres' in best.ask ? null : best.distanceSdM,
+  start_time: timeAt(outing, best.fromS),
+  rate_spm: outing.strokes.source === null ? null : rateOfStrokes(strokesWithin(outing, best)),
+});
+
+const timeAt = (outing: Outing, atS: number): string | null =>
+  isoTimeOrNull(outing.recording.startUnixS === null ? null : outing.recording.startUnixS + atS);
+
+/** Seconds by which a best stretch over a distance may be flattered: sd · sqrt(2 ln choices). */
+const luckS = ({ durationSdS, choices }: Best): number =>
+  (durationSdS ?? 0) * Math.sqrt(2 * Math.log(choices));
+
+/** What has to be said of best stretches: luck, and speeds that no crew has. */
+export const bestWarnings = (outing: Pick<Outing, 'file'>, bests: readonly Best[]): Warning[] => {
+  const warnings: Warning[] = [];
+  const lucky = bests
+    .filter((best) => luckS(best) >= LUCK_WORTH_SAYING_S)
+    .sort((a, b) => luckS(b) - luckS(a))[0];
+  if (lucky && 'metres' in lucky.ask)
+    warnings.push({
+      code: 'best-is-lucky',
+      file: outing.file,
+      where: null,
+      message: `Best stretches are the fastest of many measured ones and so come out fast: by up to ${luckS(lucky).toFixed(1)} s for the ${lucky.ask.metres} m; their sd does not hold this.`,
+    });
+  const wild = bests.find((best) => best.distanceM / (best.toS - best.fromS) > BELIEVABLE_MPS);
+  if (wild)
+    warnings.push({
+      code: 'speed-not-believable',
+      file: outing.file,
+      where: `at ${wild.fromS.toFixed(1)} s`,
+      message: `A best stretch is faster than 1:15 over 500 m: suspect a strong stream, a bad track, or a log that went on in a car; look at the log there.`,
+    });
+  return warnings;
+};
+
+const sumOf = <Item>(items: readonly Item[], value: (item: Item) => number | null): number =>
+  items.reduce((sum, item) => sum + (value(item) ?? 0), 0);
+
+const movementWarning = (outing: Outing, bouts: readonly Bout[] | null): Warning[] => {
+  if (outing.strokes.source !== null) return [];
+  return [
+    {
+      code: bouts === null ? 'rowing-unknown' : 'rowing-from-movement',
+      file: outing.file,
+      where: null,
+      message:
+        bouts === null
+          ? 'There are neither strokes nor positions in this log, so time and distance rowed are not known.'
+          : 'No strokes were found, so time and distance rowed are those of movement faster than 1 m/s: drifting on a fast stream or a tow counts too.',
+    },
+  ];
+};
+
+/** One outing at a glance: what was rowed, how far, how hard, and its best stretches. */
+export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
+  const { track, recording, strokes } = outing;
+  const bouts = boutsOf(outing);
+  const rowingS = bouts === null ? null : sumOf(bouts, ({ fromS, toS }) => toS - fromS);
+  const length = ({ fromS, toS }: Interval): number | null => track?.distanceM(fromS, toS)?.value ?? null;
+  const rowedM = track === null || bouts === null ? null : sumOf(bouts, length);
+  const groundM = track === null ? null : length(track);
+  const waterM =
+    track === null || bouts === null || outing.stream === null
+      ? null
+      : sumOf(bouts, (bout) => waterDistanceM(track, bout, outing.stream!) ?? length(bout));
+  const speed = rowedM === null || !rowingS ? null : (waterM ?? rowedM) / rowingS;
+  const forward =
+    strokes.source === null ? null : strokesWithin(outing, { fromS: 0, toS: Number.POSITIVE_INFINITY });
+  const rate = forward === null ? null : rateOfStrokes(forward);
+  const bests = track === null || bouts === null ? [] : bestStretches(track, bouts, ask.best ?? USUAL_BESTS);
+  return {
+    row: {
+      file: outing.file,
+      crew: outing.sheet?.crew ?? null,
+      craft: outing.craft,
+      start_time: timeAt(outing, 0),
+      end_time: timeAt(outing, recording.durationS),
+      duration_s: recording.durationS,
+      rowing_s: rowingS,
+      distance_m: rowedM,
+      over_ground_m: groundM,
+      drift_m: groundM === null || rowedM === null ? null : Math.max(0, groundM - rowedM),
+      furthest_m: track?.furthestM ?? null,
+      stroke_count: forward?.length ?? null,
+      rate_spm: rate,
+      speed_mps: speed,
+      speed_over: outing.stream === null ? 'ground' : 'water',
+      distance_per_stroke_m: speed === null || rate === null ? null : (60 * speed) / rate,
+      heart_rate_mean_bpm:
+        heartRateWithin(recording, bouts ?? [{ fromS: 0, toS: recording.durationS }])?.meanBpm ?? null,
+      rate_bands: [...rateBands(outing, ask.boundsSpm)],
+      best: bests.map((best) => bestRow(outing, best)),
+      piece_count: ask.pieceCount,
+    },
+    warnings: [...movementWarning(outing, bouts), ...bestWarnings(outing, bests)],
+  };
+};

@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest';
+import { boutsOf, bridged } from '../../src/outing/bout.js';
+import { evenStrokes, northTrack, outingOf } from './made-up.js';
+
+describe('bouts', () => {
+  it('run from the first catch mark to the end of the last stroke', () => {
+    const strokes = evenStrokes([
+      { fromS: 10, toS: 70, rateSpm: 20 },
+      { fromS: 100, toS: 130, rateSpm: 30 },
+    ]);
+    expect(boutsOf(outingOf(null, strokes))).toMatchObject([
+      { fromS: 10, toS: 70 },
+      { fromS: 100, toS: 130 },
+    ]);
+  });
+
+  it('leave out strokes that back the boat', () => {
+    const strokes = evenStrokes([{ fromS: 0, toS: 30, rateSpm: 20 }]).map((stroke) => ({
+      ...stroke,
+      kind: 'backing' as const,
+    }));
+    expect(boutsOf(outingOf(null, strokes))).toEqual([]);
+  });
+
+  it('are told from movement where there are no strokes, drifting left out', () => {
+    const speed = (at: number) => (at < 100 ? 0.5 : at < 200 ? 4 : at < 203 ? 0 : at < 300 ? 4 : 0.2);
+    const bouts = boutsOf(outingOf(northTrack(speed, 400), null))!;
+    expect(bouts).toHaveLength(1);
+    expect(bouts[0]!.fromS).toBeCloseTo(100, 0);
+    expect(bouts[0]!.toS).toBeCloseTo(300, 0);
+  });
+
+  it('are not known without strokes and track', () => {
+    expect(boutsOf(outingOf(null, null))).toBeNull();
+  });
+
+  it('are joined over a break too short to be a rest', () => {
+    const bout = (fromS: number, toS: number) => ({ fromS, toS, strokes: [] });
+    expect(bridged([bout(0, 10), bout(14, 20), bout(40, 50)])).toEqual([bout(0, 20), bout(40, 50)]);
+  });
+});
