@@ -1,7 +1,12 @@
 import type { WarningRow } from '../contract/envelope.js';
 import { writeWhole } from '../host/write-whole.js';
 import type { LogFault } from '../recording/index.js';
+import { reportText } from '../report/report.js';
+import type { Reading } from '../report/section.js';
+import type { View } from '../report/view.js';
 import { warningLines } from '../report/warning-lines.js';
+import type { OptionsOf } from './flag.js';
+import type { REPORTING } from './shared-flags.js';
 import type { Streams } from './streams.js';
 
 /** What a command needs of the session: everything goes out through it, and it knows the exit status. */
@@ -9,6 +14,12 @@ export interface Session {
   readonly streams: Streams;
   /** Writes a finished text to standard output, or to the file of `--out`. */
   readonly emit: (text: string, options: { readonly out: string | null }) => Promise<void>;
+  /** Writes a result in the format that was asked, and says its warnings. */
+  readonly report: <Result extends { readonly warnings: readonly WarningRow[] }>(
+    view: View<Result>,
+    result: Result,
+    options: OptionsOf<typeof REPORTING>,
+  ) => Promise<void>;
   /** Says what is doubtful on standard error; with `--strict` it makes the exit status 1. */
   readonly warn: (warnings: readonly WarningRow[]) => void;
   /** Says that a log could not be read, and makes the exit status 3. */
@@ -18,32 +29,54 @@ export interface Session {
   readonly status: () => number;
 }
 
+/** How tables are to look here. */
+const readingOf = (streams: Streams, options: OptionsOf<typeof REPORTING>): Reading => {
+  const { NO_COLOR, TERM } = streams.env;
+  const plain = options.noColor || (NO_COLOR !== undefined && NO_COLOR !== '') || TERM === 'dumb';
+  return {
+    speed: options.speed,
+    zone: options.tz ?? 'UTC',
+    plain,
+    bold: !plain && options.out === null && streams.stdout.isTTY === true,
+    width: Math.max(80, streams.stdout.columns ?? 80),
+  };
+};
+
 /** The session of one command line. */
 export const openSession = (
   streams: Streams,
   options: { readonly strict?: boolean; readonly quiet?: boolean },
 ): Session => {
-  let [unreadable, failed] = [false, false];
+  const faults: LogFault[] = [];
+  let failed = false;
   const say = (lines: readonly string[]) => {
     for (const line of lines) streams.stderr.write(`thole: ${line}\n`);
   };
+  const emit: Session['emit'] = async (text, { out }) => {
+    if (out === null) streams.stdout.write(text);
+    else await writeWhole(out, text);
+  };
+  const warn: Session['warn'] = (warnings) => {
+    if (warnings.length > 0 && options.strict === true) failed = true;
+    if (options.quiet !== true) say(warningLines(warnings));
+  };
   return {
     streams,
-    emit: async (text, { out }) => {
-      if (out === null) streams.stdout.write(text);
-      else await writeWhole(out, text);
-    },
-    warn: (warnings) => {
-      if (warnings.length > 0 && options.strict === true) failed = true;
-      if (options.quiet !== true) say(warningLines(warnings));
-    },
+    emit,
+    warn,
     fault: (fault) => {
-      unreadable = true;
+      faults.push(fault);
       say(warningLines([fault]));
     },
     broken: () => {
       failed = true;
     },
-    status: () => (unreadable ? 3 : failed ? 1 : 0),
+    report: async (view, result, asked) => {
+      const unread = faults.map(({ code, file, where, message }) => ({ code, file, where, message }));
+      const whole = { ...result, warnings: [...unread, ...result.warnings] };
+      await emit(reportText(view, whole, asked.format, readingOf(streams, asked)), asked);
+      warn(result.warnings);
+    },
+    status: () => (faults.length > 0 ? 3 : failed ? 1 : 0),
   };
 };

@@ -1,0 +1,68 @@
+import { formatClock } from '../units/clock-time.js';
+import { type Craft, craftFamily } from '../units/craft.js';
+import { formatSpeed, SPEED_HEADING, type SpeedUnit } from '../units/speed.js';
+import { type Column, figures, type Reading } from './section.js';
+
+/** How a value that is not known is shown. */
+export const UNKNOWN = '–';
+
+/** Any value through its format, or the sign of the unknown. */
+export const cell = <Value>(value: Value | null | undefined, format: (value: Value) => string): string =>
+  value === null || value === undefined ? UNKNOWN : format(value);
+
+/** A number with a fixed number of decimals. */
+export const numberCell = (value: number | null | undefined, decimals = 0): string =>
+  cell(value, (known) => (Number(known.toFixed(decimals)) + 0).toFixed(decimals));
+
+/** A length of time as minutes and seconds. */
+export const clockCell = (seconds: number | null | undefined, decimals = 0): string =>
+  cell(seconds, (known) => formatClock(known, decimals));
+
+/** A length of time with its sd, to the tenth. */
+export const clockWithSd = (seconds: number | null, sdS: number | null): string =>
+  `${clockCell(seconds, 1)}${sdS === null ? '' : ` ±${numberCell(sdS, 1)}`}`;
+
+/** A distance: kilometres from 10 km on, metres below. */
+export const distanceCell = (metres: number | null | undefined): string =>
+  cell(metres, (known) => (known >= 10_000 ? `${numberCell(known / 1000, 2)} km` : `${numberCell(known)} m`));
+
+/** The unit that the user asked for, else the usual one of the craft. */
+export const speedUnit = (reading: Reading, craft: Craft | null): SpeedUnit =>
+  reading.speed ?? (craft === null || craftFamily(craft) === 'rowing' ? 'split' : 'kmh');
+
+/** The column of speeds in a unit. */
+export const speedColumn = (unit: SpeedUnit): Column => figures(SPEED_HEADING[unit]);
+
+/** A speed in a unit; at rest there is no split. */
+export const speedCell = (speedMps: number | null | undefined, unit: SpeedUnit): string =>
+  cell(speedMps, (known) => (unit === 'split' && known < 0.05 ? UNKNOWN : formatSpeed(known, unit)));
+
+const partsIn = (iso: string, zone: string): Record<string, string> =>
+  Object.fromEntries(
+    new Intl.DateTimeFormat('en-GB', {
+      timeZone: zone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+      minute: '2-digit',
+      second: '2-digit',
+    })
+      .formatToParts(new Date(iso))
+      .map(({ type, value }) => [type, value]),
+  );
+
+/** Date and time of day in a zone: `2026-03-14 07:05`. */
+export const dateCell = (iso: string | null, reading: Reading): string =>
+  cell(iso, (known) => {
+    const { year, month, day, hour, minute } = partsIn(known, reading.zone);
+    return `${year}-${month}-${day} ${hour}:${minute}`;
+  });
+
+/** Time of day in a zone: `07:05:12`. */
+export const timeCell = (iso: string | null, reading: Reading): string =>
+  cell(iso, (known) => {
+    const { hour, minute, second } = partsIn(known, reading.zone);
+    return `${hour}:${minute}:${second}`;
+  });

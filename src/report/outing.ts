@@ -1,0 +1,146 @@
+import {
+  type BestRow,
+  type OutingResult,
+  type OutingRow,
+  outingRow,
+  type RateBandRow,
+} from '../contract/outing.js';
+import {
+  cell,
+  clockCell,
+  clockWithSd,
+  dateCell,
+  distanceCell,
+  numberCell,
+  speedCell,
+  speedColumn,
+  speedUnit,
+  timeCell,
+  UNKNOWN,
+} from './cells.js';
+import { facts, figures, type Reading, type Section, words } from './section.js';
+import { flat, type View } from './view.js';
+
+const titleOf = ({ file, crew, craft }: OutingRow): string =>
+  [crew, craft, file].filter((part) => part !== null).join(', ');
+
+const factsOf = (outing: OutingRow, reading: Reading): Section => {
+  const unit = speedUnit(reading, outing.craft);
+  return facts(titleOf(outing), [
+    ['began', dateCell(outing.start_time, reading)],
+    ['on the water', clockCell(outing.duration_s)],
+    ['rowing', clockCell(outing.rowing_s)],
+    ['rowed', distanceCell(outing.distance_m)],
+    ['over ground', `${distanceCell(outing.over_ground_m)}, of which adrift ${distanceCell(outing.drift_m)}`],
+    ['furthest away', distanceCell(outing.furthest_m)],
+    ['strokes', cell(outing.stroke_count, String)],
+    ['rate', cell(outing.rate_spm, (rate) => `${numberCell(rate, 1)} spm`)],
+    [speedColumn(unit).heading, speedCell(outing.speed_mps, unit)],
+    ['per stroke', cell(outing.distance_per_stroke_m, (metres) => `${numberCell(metres, 2)} m`)],
+    ['heart rate', cell(outing.heart_rate_mean_bpm, (beats) => `${numberCell(beats)} bpm`)],
+    ['pieces', cell(outing.piece_count, String)],
+  ]);
+};
+
+const bandName = ({ from_spm, to_spm }: RateBandRow): string => {
+  if (from_spm === null) return to_spm === null ? 'all' : `below ${to_spm}`;
+  return to_spm === null ? `${from_spm} and over` : `${from_spm} to ${to_spm}`;
+};
+
+/** Strokes, time and distance by rate band, as a table. */
+export const bandsSection = (bands: readonly RateBandRow[]): Section => ({
+  title: 'Rate bands (rate is not intensity)',
+  columns: [
+    words('rate spm'),
+    figures('strokes'),
+    figures('share'),
+    figures('rowing'),
+    figures('distance'),
+    figures('variation'),
+    figures('extra drag power'),
+  ],
+  rows: bands.map((band) => [
+    bandName(band),
+    String(band.stroke_count),
+    cell(band.share_pct, (share) => `${numberCell(share)} %`),
+    clockCell(band.rowing_s),
+    distanceCell(band.distance_m),
+    numberCell(band.speed_variation, 3),
+    cell(band.extra_drag_power_pct, (extra) => `${numberCell(extra, 1)} %`),
+  ]),
+  notes: [],
+});
+
+const asked = ({ asked_m, asked_s }: BestRow): string =>
+  asked_m === undefined ? cell(asked_s, (seconds) => `${seconds / 60} min`) : `${asked_m} m`;
+
+const bestSection = (best: readonly BestRow[], outing: OutingRow, reading: Reading): Section => {
+  const unit = speedUnit(reading, outing.craft);
+  return {
+    title: 'Best stretches',
+    columns: [
+      figures('over'),
+      figures('time'),
+      figures('distance'),
+      speedColumn(unit),
+      figures('rate'),
+      figures('from'),
+    ],
+    rows: best.map((row) => [
+      asked(row),
+      clockWithSd(row.duration_s, row.duration_sd_s),
+      distanceCell(row.distance_m),
+      speedCell(row.duration_s > 0 ? row.distance_m / row.duration_s : null, unit),
+      numberCell(row.rate_spm, 1),
+      timeCell(row.start_time, reading),
+    ]),
+    notes: [
+      'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation.',
+    ],
+  };
+};
+
+const manySection = (outings: readonly OutingRow[], reading: Reading): Section => {
+  const unit = speedUnit(reading, outings[0]!.craft);
+  return {
+    title: null,
+    columns: [
+      words('crew or log'),
+      words('craft'),
+      figures('began'),
+      figures('rowed'),
+      figures('rowing'),
+      figures('strokes'),
+      figures('rate'),
+      speedColumn(unit),
+    ],
+    rows: outings.map((outing) => [
+      outing.crew ?? outing.file,
+      outing.craft ?? UNKNOWN,
+      dateCell(outing.start_time, reading),
+      distanceCell(outing.distance_m),
+      clockCell(outing.rowing_s),
+      cell(outing.stroke_count, String),
+      numberCell(outing.rate_spm, 1),
+      speedCell(outing.speed_mps, unit),
+    ]),
+    notes: [],
+  };
+};
+
+/** `thole outing`: one outing at a glance, several side by side. */
+export const outingView: View<OutingResult> = {
+  keys: Object.keys(outingRow.omit({ rate_bands: true, best: true }).shape),
+  rows: ({ outings }) => outings,
+  cells: ({ outings }) => outings.map((outing) => flat(outing)),
+  sections: ({ outings }, reading) => {
+    if (outings.length === 0) return [];
+    if (outings.length > 1) return [manySection(outings, reading)];
+    const outing = outings[0]!;
+    return [
+      factsOf(outing, reading),
+      ...(outing.rate_bands.length > 0 ? [bandsSection(outing.rate_bands)] : []),
+      ...(outing.best.length > 0 ? [bestSection(outing.best, outing, reading)] : []),
+    ];
+  },
+};

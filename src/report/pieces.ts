@@ -1,0 +1,115 @@
+import { type PieceRow, type PiecesResult, partRow, pieceRow } from '../contract/pieces.js';
+import type { Craft } from '../units/craft.js';
+import {
+  clockCell,
+  clockWithSd,
+  distanceCell,
+  numberCell,
+  speedCell,
+  speedColumn,
+  speedUnit,
+  timeCell,
+  UNKNOWN,
+} from './cells.js';
+import { figures, type Reading, type Section, words } from './section.js';
+import { type Cell, flat, type View } from './view.js';
+
+const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true }).shape);
+
+/** A key that a piece and a part share names the piece; the part's own is told apart. */
+const partKey = (key: string): string => (PIECE_KEYS.includes(key) ? `part_${key}` : key);
+
+const rowsOf = (piece: PieceRow): Record<string, Cell>[] =>
+  piece.parts.map((part) => ({
+    ...flat(piece),
+    ...Object.fromEntries(Object.entries(flat(part)).map(([key, value]) => [partKey(key), value])),
+  }));
+
+const OUTCOMES = { complete: 'complete', stopped_short: 'stopped short' } as const;
+
+const craftOf = ({ sheet }: PiecesResult, file: string): Craft | null =>
+  sheet.find((row) => row.file === file)?.craft ?? null;
+
+const overview = (result: PiecesResult, reading: Reading): Section => {
+  const unit = speedUnit(reading, craftOf(result, result.pieces[0]!.file));
+  const several = new Set(result.pieces.map(({ file }) => file)).size > 1;
+  const asked = result.pieces.some(({ outcome }) => outcome !== null);
+  const standing = result.pieces.some(({ start }) => start === 'standing');
+  return {
+    title: 'Pieces',
+    columns: [
+      figures('piece'),
+      ...(several ? [words('log')] : []),
+      figures('from'),
+      words('start'),
+      ...(asked ? [words('outcome')] : []),
+      figures('distance'),
+      figures('time'),
+      figures('rate'),
+      speedColumn(unit),
+      figures('m/stroke'),
+      figures('HR'),
+    ],
+    rows: result.pieces.map((piece) => [
+      String(piece.piece),
+      ...(several ? [piece.crew ?? piece.file] : []),
+      piece.start_time === null ? clockCell(piece.start_at_s) : timeCell(piece.start_time, reading),
+      piece.start,
+      ...(asked ? [piece.outcome === null ? UNKNOWN : OUTCOMES[piece.outcome]] : []),
+      distanceCell(piece.distance_m),
+      clockWithSd(piece.duration_s, piece.duration_sd_s),
+      numberCell(piece.rate_spm, 1),
+      speedCell(piece.speed_mps, unit),
+      numberCell(piece.distance_per_stroke_m, 2),
+      numberCell(piece.heart_rate_mean_bpm),
+    ]),
+    notes: standing ? ['A standing start is timed from first movement.'] : [],
+  };
+};
+
+const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): Section => {
+  const unit = speedUnit(reading, craft);
+  const curve = piece.parts.some((part) => part.speed_against_curve_pct !== null);
+  return {
+    title: `Piece ${piece.piece}${piece.crew === null ? '' : `, ${piece.crew}`}: ${distanceCell(piece.distance_m)} in ${clockCell(piece.duration_s, 1)}`,
+    columns: [
+      figures('part'),
+      figures('to m'),
+      figures('time'),
+      figures('in all'),
+      figures('strokes'),
+      figures('rate'),
+      speedColumn(unit),
+      figures('m/stroke'),
+      ...(curve ? [figures('% of curve')] : []),
+      figures('HR'),
+    ],
+    rows: piece.parts.map((part) => [
+      String(part.part),
+      numberCell(part.to_along_m),
+      clockWithSd(part.duration_s, part.duration_sd_s),
+      clockCell(part.cumulative_s, 1),
+      numberCell(part.stroke_count),
+      numberCell(part.rate_spm, 1),
+      speedCell(part.speed_mps, unit),
+      numberCell(part.distance_per_stroke_m, 2),
+      ...(curve ? [numberCell(part.speed_against_curve_pct, 1)] : []),
+      numberCell(part.heart_rate_mean_bpm),
+    ]),
+    notes: [],
+  };
+};
+
+/** `thole pieces`: each piece, and its parts. */
+export const piecesView: View<PiecesResult> = {
+  keys: [...PIECE_KEYS, ...Object.keys(partRow.shape).map(partKey)],
+  rows: ({ pieces }) => pieces,
+  cells: ({ pieces }) => pieces.flatMap(rowsOf),
+  sections: (result, reading) =>
+    result.pieces.length === 0
+      ? [{ title: null, columns: [], rows: [], notes: ['No pieces found.'] }]
+      : [
+          overview(result, reading),
+          ...result.pieces.map((piece) => partsSection(piece, craftOf(result, piece.file), reading)),
+        ],
+};

@@ -1,0 +1,34 @@
+import { settle } from '../contract/decimals.js';
+import { csvText } from './csv-text.js';
+import { jsonText, ndjsonText } from './json-text.js';
+import { markdownText } from './markdown-text.js';
+import type { Reading } from './section.js';
+import { tableText } from './table-text.js';
+import type { View } from './view.js';
+
+/** The ways to write a result. */
+export type Format = 'table' | 'json' | 'ndjson' | 'csv' | 'markdown';
+
+/**
+ * A result as text. Data formats carry SI and the decimals of the contract; tables carry what a person reads.
+ * @param view how this kind of result is told
+ */
+export const reportText = <Result>(
+  view: View<Result>,
+  result: Result,
+  format: Format,
+  reading: Reading,
+): string => {
+  switch (format) {
+    case 'json':
+      return jsonText(settle(result));
+    case 'ndjson':
+      return ndjsonText(view.rows(settle(result)));
+    case 'csv':
+      return csvText(view.keys, view.cells(settle(result)));
+    case 'markdown':
+      return markdownText(view.sections(result, reading));
+    case 'table':
+      return tableText(view.sections(result, reading), reading);
+  }
+};

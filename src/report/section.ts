@@ -1,0 +1,42 @@
+import type { SpeedUnit } from '../units/speed.js';
+
+/** One column of a table for people. */
+export interface Column {
+  readonly heading: string;
+  readonly align: 'left' | 'right';
+}
+
+/** A table with its title and what has to be said below it. */
+export interface Section {
+  readonly title: string | null;
+  readonly columns: readonly Column[];
+  readonly rows: readonly (readonly string[])[];
+  readonly notes: readonly string[];
+}
+
+/** How people want to read a result. */
+export interface Reading {
+  /** Null: the usual unit of the craft. */
+  readonly speed: SpeedUnit | null;
+  /** IANA time zone. */
+  readonly zone: string;
+  /** Plain ASCII. */
+  readonly plain: boolean;
+  readonly bold: boolean;
+  /** Characters on a line. */
+  readonly width: number;
+}
+
+/** A column of figures. */
+export const figures = (heading: string): Column => ({ heading, align: 'right' });
+
+/** A column of words; the only ones that are broken over lines where the table is too wide. */
+export const words = (heading: string): Column => ({ heading, align: 'left' });
+
+/** A list of names and values without a heading. */
+export const facts = (title: string, rows: readonly (readonly [string, string])[]): Section => ({
+  title,
+  columns: [words(''), words('')],
+  rows,
+  notes: [],
+});

@@ -1,0 +1,121 @@
+import Table from 'cli-table3';
+import { cleanText } from './clean-text.js';
+import type { Reading, Section } from './section.js';
+
+const ASCII: Readonly<Record<string, string>> = {
+  '²': '2',
+  '°': ' deg',
+  '±': '+-',
+  '–': '-',
+  '—': '-',
+  '…': '...',
+  '·': '.',
+  '×': 'x',
+  '’': "'",
+  µ: 'u',
+};
+
+const GAP = 2;
+const NARROWEST = 12;
+
+/** Rough width of a text on a terminal: characters from Hangul Jamo on take two places. */
+const widthOf = (text: string): number =>
+  [...text].reduce((sum, character) => sum + (character.codePointAt(0)! >= 0x1100 ? 2 : 1), 0);
+
+/** Break a text into lines between words, and a word that is wider than a line anywhere. */
+const wrapped = (text: string, width: number): string => {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && widthOf(last) + 1 + widthOf(word) <= width)
+      lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(...chopped(word, width));
+  }
+  return lines.join('\n');
+};
+
+const chopped = (word: string, width: number): string[] => {
+  const pieces = [''];
+  for (const character of word) {
+    const last = pieces.at(-1)!;
+    if (last !== '' && widthOf(last) + widthOf(character) > width) pieces.push(character);
+    else pieces[pieces.length - 1] = last + character;
+  }
+  return pieces;
+};
+
+/** Widths that make the table fit: the widest columns of words give way, figures never. */
+const fitted = (
+  section: Section,
+  cells: readonly (readonly string[])[],
+  width: number,
+): (number | null)[] => {
+  const natural = section.columns.map((_, i) => Math.max(0, ...cells.map((row) => widthOf(row[i] ?? ''))));
+  const fixed = natural.map((): number | null => null);
+  const total = () => natural.reduce((sum, wide, i) => sum + (fixed[i] ?? wide) + GAP, -GAP);
+  for (;;) {
+    const over = total() - width;
+    if (over <= 0) return fixed;
+    const widest = section.columns
+      .map((column, i) => ({ i, wide: column.align === 'left' ? (fixed[i] ?? natural[i]!) : 0 }))
+      .sort((a, b) => b.wide - a.wide)[0]!;
+    if (widest.wide <= NARROWEST) return fixed;
+    fixed[widest.i] = Math.max(NARROWEST, widest.wide - over);
+  }
+};
+
+const gridOf = (section: Section, reading: Reading, shown: (text: string) => string): string => {
+  const headings = section.columns.map((column) => shown(column.heading));
+  const cells = section.rows.map((row) => row.map(shown));
+  const headed = headings.some((heading) => heading !== '');
+  const widths = fitted(section, headed ? [headings, ...cells] : cells, reading.width);
+  const table = new Table({
+    ...(headed ? { head: headings } : {}),
+    colAligns: section.columns.map((column) => column.align),
+    style: { head: [], border: [], 'padding-left': 0, 'padding-right': GAP, compact: true },
+    chars: {
+      top: '',
+      'top-mid': '',
+      'top-left': '',
+      'top-right': '',
+      bottom: '',
+      'bottom-mid': '',
+      'bottom-left': '',
+      'bottom-right': '',
+      left: '',
+      'left-mid': '',
+      mid: '',
+      'mid-mid': '',
+      right: '',
+      'right-mid': '',
+      middle: '',
+    },
+  });
+  for (const row of cells)
+    table.push(row.map((text, i) => (widths[i] == null ? text : wrapped(text, widths[i]))));
+  return table
+    .toString()
+    .split('\n')
+    .map((line) => line.trimEnd())
+    .join('\n');
+};
+
+/** Sections as aligned text without boxes, for a terminal. */
+export const tableText = (sections: readonly Section[], reading: Reading): string => {
+  const shown = (text: string): string => {
+    const clean = cleanText(text);
+    return reading.plain ? clean.replace(/[²°±–—…·×’µ]/g, (found) => ASCII[found]!) : clean;
+  };
+  return sections
+    .map((section) =>
+      [
+        ...(section.title === null
+          ? []
+          : [reading.bold ? `\u001b[1m${shown(section.title)}\u001b[22m` : shown(section.title)]),
+        ...(section.rows.length === 0 ? [] : [gridOf(section, reading, shown)]),
+        ...section.notes.map((note) => wrapped(shown(note), reading.width)),
+      ].join('\n'),
+    )
+    .map((text) => `${text}\n`)
+    .join('\n');
+};
