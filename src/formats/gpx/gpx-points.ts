@@ -2,14 +2,8 @@ import type { Lap } from '../../recording/index.js';
 import { parseIsoTime } from '../../units/instant.js';
 import { parseDecimal } from '../decimal.js';
 import type { SampleTable } from '../sample-table.js';
-import {
-  type PointField,
-  pointColumns,
-  statedSdM,
-  type TrackPoints,
-  timesFromOrigin,
-  trackPoints,
-} from '../xml/track-points.js';
+import { type FieldNames, setPointFields } from '../xml/point-fields.js';
+import { pointColumns, statedSdM, timesFromOrigin, trackPoints } from '../xml/track-points.js';
 import { attributeOf, elementsOf, textOf, type XmlElement } from '../xml/xml-element.js';
 
 /** What a GPX file holds. */
@@ -24,7 +18,7 @@ export interface GpxPoints {
 }
 
 /** Local names, in lower case, of what is read of a point's children and extensions; each one number. */
-export const GPX_FIELDS: ReadonlyMap<string, PointField> = new Map([
+export const GPX_FIELDS: FieldNames = new Map([
   ['ele', 'elevation'],
   ['speed', 'speed'],
   ['cad', 'cadence'],
@@ -36,21 +30,6 @@ export const GPX_FIELDS: ReadonlyMap<string, PointField> = new Map([
   ['accuracy_horizontal', 'accuracy'],
   ['horizontal_accuracy', 'accuracy'],
 ]);
-
-/** Extensions nest no deeper than this in any real log. */
-const DEEPEST = 8;
-
-const setFields = (points: TrackPoints, element: XmlElement, depth: number): void => {
-  for (const [name, value] of Object.entries(element)) {
-    if (name.startsWith('@') || value === undefined) continue;
-    const field = GPX_FIELDS.get(name.toLowerCase());
-    if (field !== undefined) {
-      const number = parseDecimal(textOf(element, name) ?? '');
-      if (Number.isFinite(number)) points.set(field, number);
-    } else if (depth < DEEPEST)
-      for (const child of elementsOf(element, name)) setFields(points, child, depth + 1);
-  }
-};
 
 const ZONE = /(?:Z|[+-]\d{2}:?\d{2})$/i;
 
@@ -71,7 +50,7 @@ export const gpxPoints = (document: XmlElement): GpxPoints | null => {
     points.begin(unixS ?? Number.NaN);
     points.set('lat', parseDecimal(attributeOf(point, 'lat') ?? ''));
     points.set('lon', parseDecimal(attributeOf(point, 'lon') ?? ''));
-    setFields(points, point, 0);
+    setPointFields(points, point, GPX_FIELDS);
   };
   const segments: { from: number; to: number }[] = [];
   const addAll = (list: readonly XmlElement[]): void => {

@@ -20,6 +20,8 @@ export interface TrackPoints {
   readonly begin: (unixS: number) => void;
   /** Set a field of the last row. */
   readonly set: (field: PointField, value: number) => void;
+  /** Set a field of the last row unless it is set. */
+  readonly setFirst: (field: PointField, value: number) => void;
   /** Unix time of each row, s, as it is. */
   readonly unixS: () => Float64Array;
   readonly column: (field: PointField) => Float64Array;
@@ -57,6 +59,10 @@ export const trackPoints = (): TrackPoints => {
     set: (field, value) => {
       columnOf(field)[count - 1] = value;
     },
+    setFirst: (field, value) => {
+      const column = columnOf(field);
+      if (Number.isNaN(column[count - 1])) column[count - 1] = value;
+    },
     unixS: () => times.slice(0, count),
     column: (field) => columnOf(field).slice(0, count),
   };
@@ -77,9 +83,9 @@ export const timesFromOrigin = (unixS: Float64Array): { atS: Float64Array; origi
 
 /** The channels of the points; columns are left out where no row has a value. */
 export const pointColumns = (points: TrackPoints): Partial<Record<ChannelName, Float64Array[]>> => {
-  const columns: Partial<Record<ChannelName, Float64Array[]>> = {
-    position: [points.column('lat'), points.column('lon')],
-  };
+  const columns: Partial<Record<ChannelName, Float64Array[]>> = {};
+  const [lat, lon] = [points.column('lat'), points.column('lon')];
+  if (lat.some((value) => Number.isFinite(value))) columns.position = [lat, lon];
   for (const name of ['elevation', 'speed', 'distance', 'cadence', 'heart_rate'] as const) {
     const column = points.column(name);
     if (column.some((value) => Number.isFinite(value))) columns[name] = [column];
