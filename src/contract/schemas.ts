@@ -3,6 +3,7 @@ import { boatFile } from './boat.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { piecesResult } from './pieces.js';
+import { scenario } from './scenario.js';
 import { strokesResult } from './strokes.js';
 
 /** Every result and every input file, by the name that `thole schema NAME` takes. */
@@ -11,5 +12,6 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   inspect: inspectResult,
   outing: outingResult,
   pieces: piecesResult,
+  scenario,
   strokes: strokesResult,
 };

@@ -1,0 +1,91 @@
+import type { Scenario } from '../contract/scenario.js';
+import { gaussMarkov } from './gauss-markov.js';
+import { type Grid, valueAt } from './grid.js';
+import { placeOnEarth } from './place.js';
+import { randomFrom } from './random.js';
+
+/** A track as the logger wrote it, record by record, faults and all. Times from 0 s on the true clock. */
+export interface TrackLog {
+  /** Stamps, s; may repeat where the scenario asks for it. */
+  readonly stampS: Float64Array;
+  readonly latDeg: Float64Array;
+  readonly lonDeg: Float64Array;
+  readonly speedMps: Float64Array | null;
+}
+
+/** Sensor values where the scenario is silent: a plain receiver on open water; common practice. */
+export const GNSS_DEFAULTS = Object.freeze({
+  positionSdM: 2,
+  correlationS: 60,
+  whiteSdM: 0.2,
+  speedSdMps: 0.08,
+});
+
+type Gnss = NonNullable<Scenario['sensors']['gnss']>;
+
+/** Mean of a column over the `spanS` seconds before a time, from its running sum. */
+const speedLogged = (grid: Grid, gnss: Gnss): ((atS: number) => number) => {
+  const smoothS = gnss.smooth_s ?? 0;
+  if (smoothS <= 0) return (atS) => valueAt(grid.speedMps, grid.stepS, atS);
+  return (atS) => {
+    const fromS = Math.max(0, atS - smoothS);
+    const spanS = atS - fromS;
+    if (spanS <= 0) return grid.speedMps[0]!;
+    return (valueAt(grid.alongM, grid.stepS, atS) - valueAt(grid.alongM, grid.stepS, fromS)) / spanS;
+  };
+};
+
+/** The track that a receiver aboard logs. */
+export const trackLog = (scenario: Scenario, gnss: Gnss, grid: Grid): TrackLog => {
+  const defaults = GNSS_DEFAULTS;
+  const faults = scenario.faults ?? {};
+  const endS = Math.min((grid.count - 1) * grid.stepS, faults.cut_off_s ?? Number.POSITIVE_INFINITY);
+  const intervalS = 1 / gnss.hz;
+  const error = (name: string) => {
+    const sd = gnss.position_sd_m ?? defaults.positionSdM;
+    return gaussMarkov(randomFrom(scenario.seed, name), sd, gnss.correlation_s ?? defaults.correlationS);
+  };
+  const [eastError, northError] = [error('gnss east'), error('gnss north')];
+  const white = randomFrom(scenario.seed, 'gnss white');
+  const doppler = randomFrom(scenario.seed, 'gnss speed');
+  const fault = randomFrom(scenario.seed, 'faults');
+  const whiteSd = gnss.white_sd_m ?? defaults.whiteSdM;
+  const speedSd = gnss.speed_sd_mps ?? defaults.speedSdMps;
+  const origin = scenario.origin ?? { lat_deg: 0, lon_deg: 0 };
+  const place = placeOnEarth({ latDeg: origin.lat_deg, lonDeg: origin.lon_deg });
+  const speedOf = speedLogged(grid, gnss);
+
+  const stamps: number[] = [];
+  const lats: number[] = [];
+  const lons: number[] = [];
+  const speeds: number[] = [];
+  for (let i = 0; i * intervalS <= endS + 1e-9; i++) {
+    const atS = i * intervalS;
+    let east = eastError(intervalS) + whiteSd * white.normal();
+    let north = northError(intervalS) + whiteSd * white.normal();
+    const speedError = speedSd * doppler.normal();
+    if (faults.gaps?.some((gap) => atS > gap.from_s && atS < gap.to_s)) continue;
+    const seenS = atS - (gnss.lag_s ?? 0);
+    if (faults.outliers && fault.uniform() * 100 < faults.outliers.share_pct) {
+      east += faults.outliers.size_m * fault.normal();
+      north += faults.outliers.size_m * fault.normal();
+    }
+    const [lat, lon] = place(
+      valueAt(grid.eastM, grid.stepS, seenS) + east,
+      valueAt(grid.northM, grid.stepS, seenS) + north,
+    );
+    const times = faults.duplicate_pct && fault.uniform() * 100 < faults.duplicate_pct ? 2 : 1;
+    for (let copy = 0; copy < times; copy++) {
+      stamps.push(gnss.whole_seconds === true ? Math.floor(atS + 1e-9) : atS);
+      lats.push(lat);
+      lons.push(lon);
+      speeds.push(Math.max(0, speedOf(seenS) + speedError));
+    }
+  }
+  return {
+    stampS: Float64Array.from(stamps),
+    latDeg: Float64Array.from(lats),
+    lonDeg: Float64Array.from(lons),
+    speedMps: gnss.speed === true ? Float64Array.from(speeds) : null,
+  };
+};
