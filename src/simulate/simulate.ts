@@ -10,7 +10,7 @@ import { rowed } from './rowed.js';
 import type { Simulated } from './simulated.js';
 import { STROKE_SHAPES } from './stroke-shape.js';
 import { type TrackLog, trackLog } from './track-log.js';
-import type { Truth } from './truth.js';
+import type { BoatTruth } from './truth.js';
 import { type WatchLog, watchLog } from './watch-log.js';
 
 /** What a scenario that is silent gets. */
@@ -30,7 +30,7 @@ export interface Logged {
   readonly track: TrackLog | null;
   readonly watch: WatchLog | null;
   readonly imu: ImuLog | null;
-  readonly truth: Truth;
+  readonly truth: BoatTruth;
 }
 
 /**
@@ -131,7 +131,7 @@ const imuRecording = (scenario: Scenario, { name, startUnixS, imu }: Logged): Re
  * @param scenario as `thole schema scenario` describes it
  * @throws UserError where the script cannot be done on the path
  */
-export const simulate = (scenario: Scenario): Simulated => {
+export const simulate = (scenario: Scenario): Simulated & { readonly truth: BoatTruth } => {
   const made = logged(scenario);
   return {
     track: trackRecording(scenario, made),

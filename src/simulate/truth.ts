@@ -28,7 +28,6 @@ export interface TrueStroke {
 export interface Truth {
   /** Catch marks: from rest the first movement, else the minimum of the true surge, low-passed at 5 Hz; s. */
   readonly catchMarksS: readonly number[];
-  readonly strokes: readonly TrueStroke[];
   readonly stepS: number;
   /** Path length over ground since 0 s at each grid time, m. */
   readonly alongM: Float64Array;
@@ -40,11 +39,17 @@ export interface Truth {
   readonly waterSpeedMps: Float64Array;
   /** Hull surge acceleration without chop, m/s². */
   readonly surgeMps2: Float64Array;
-  /** Where the bow points, radians from true north, not wrapped. */
-  readonly headingRad: Float64Array;
   readonly origin: { readonly latDeg: number; readonly lonDeg: number };
   readonly stretches: readonly TrueStretch[];
   /** IMU clock: true time of its first sample, s, and its drift, ppm. */
   readonly imuStartS: number;
   readonly imuDriftPpm: number;
+}
+
+/** The truth of a boat that was moved by forces, with how it was rowed. */
+export interface BoatTruth extends Truth {
+  /** One a catch mark, in the same order. */
+  readonly strokes: readonly TrueStroke[];
+  /** Where the bow points, radians from true north, not wrapped. */
+  readonly headingRad: Float64Array;
 }
