@@ -1,0 +1,33 @@
+import { readFile } from 'node:fs/promises';
+import { UserError } from '../units/user-error.js';
+import { systemReason } from './system-reason.js';
+
+/** Largest input file other than a log, bytes: they are written by people. */
+const LARGEST = 16 * 1024 ** 2;
+
+/**
+ * The text of an input file that is not a log: boat, sheet, entries, course, plan, rules, scenario, columns.
+ * @param kind what the file is, for the message: `boat file`
+ * @throws UserError where it cannot be read or is not UTF-8
+ */
+export const inputText = async (path: string, kind: string): Promise<string> => {
+  const bytes = await readFile(path).catch((error: unknown) => {
+    throw new UserError(`cannot read the ${kind} ${path}: ${systemReason(error)}`);
+  });
+  if (bytes.length > LARGEST) throw new UserError(`the ${kind} ${path} is too large to be one`);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new UserError(`the ${kind} ${path} is not text in UTF-8: save it as UTF-8`);
+  }
+};
+
+/** Like {@link inputText}, but null where there is no such file. */
+export const inputTextIfThere = async (path: string, kind: string): Promise<string | null> => {
+  try {
+    return await inputText(path, kind);
+  } catch (error) {
+    if (error instanceof UserError && error.message.endsWith(systemReason({ code: 'ENOENT' }))) return null;
+    throw error;
+  }
+};
