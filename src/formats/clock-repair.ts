@@ -6,11 +6,11 @@ import { spreadStamps } from './stamp-spread.js';
 export interface RawClock {
   /** The log as the user named it. */
   readonly file: string;
-  /** Time of each record in file order, s: Unix time where `absolute`, else from any origin; NaN: it has none. */
+  /** Time of each record in file order, seconds from `originUnixS` or any start; NaN: it has none. */
   readonly timesS: Float64Array;
-  /** True where the stamps are dates, false where they count from a start that is not known. */
-  readonly absolute: boolean;
-  /** What each record carries, one bit a channel; absent where all carry the same. */
+  /** Unix time of 0 in `timesS`, s; null where the stamps count from a start that is not known. */
+  readonly originUnixS: number | null;
+  /** What each record carries, one bit a channel; absent where all carry the same. Those with none are passed over. */
   readonly carries?: Uint8Array;
   /** Words for the place of a record in the log; `record 12` unless given. */
   readonly whereOf?: (record: number) => string;
@@ -20,7 +20,7 @@ export interface RawClock {
 export interface RepairedClock {
   /** Index of each kept record, in time order. Empty where no record has a time. */
   readonly kept: Uint32Array;
-  /** Time of each kept record, s. Never decreases; equal only between records that carry different channels. */
+  /** Time of each kept record, s, on the log's own origin. Never decreases; equal only between records that carry different channels. */
   readonly atS: Float64Array;
   /** Unix time of 0 s; null where the stamps are no dates, or the clock had not been set. */
   readonly originUnixS: number | null;
@@ -29,6 +29,8 @@ export interface RepairedClock {
 
 /** Limits of the repair. */
 export const CLOCK_SETTINGS = Object.freeze({
+  /** s; stamps farther than this from 1970, or from the start of a log without a date, are no times: year 10000. */
+  farthestS: 253_402_300_799,
   /** s; a step this large starts a new block of stamps. Below: a day's log with a long rest stays whole. */
   blockStepS: 43_200,
   /** s; a lone stamp this far from all others is wrong rather than another outing. 7 days to a year do. */
@@ -53,7 +55,7 @@ const words = (seconds: number): string => {
   return `${Math.round(seconds)} s`;
 };
 
-const records = (count: number): string => (count === 1 ? '1 record' : `${count} records`);
+const samples = (count: number): string => (count === 1 ? '1 sample' : `${count} samples`);
 
 /** A stretch of records between two steps too large for one outing. */
 interface Block {
@@ -118,7 +120,7 @@ const plausible = (
   if (stray.length > 0)
     note(
       stray[0]!,
-      `${records(sizeOf(stray))} left out: the clock is off by ${words(farthestS)} there, and only there`,
+      `${samples(sizeOf(stray))} left out: the clock is off by ${words(farthestS)} there, and only there`,
     );
   return kept;
 };
@@ -126,17 +128,18 @@ const plausible = (
 /** Blocks of the part of the log, with or without a clock that was set, that is longer. */
 const ofOneClock = (
   blocks: readonly Block[],
+  originS: number,
   note: (block: Block, message: string) => void,
 ): { readonly blocks: readonly Block[]; readonly relative: boolean } => {
-  const unset = blocks.filter((block) => isUnset(block.firstS));
+  const unset = blocks.filter((block) => isUnset(originS + block.firstS));
   if (unset.length === 0) return { blocks, relative: false };
-  const set = blocks.filter((block) => !isUnset(block.firstS));
+  const set = blocks.filter((block) => !isUnset(originS + block.firstS));
   if (sizeOf(unset) <= sizeOf(set)) {
-    note(unset[0]!, `${records(sizeOf(unset))} from before the clock was set left out`);
+    note(unset[0]!, `${samples(sizeOf(unset))} from before the clock was set left out`);
     return { blocks: set, relative: false };
   }
-  const year = new Date(unset[0]!.firstS * 1000).getUTCFullYear();
-  const left = set.length > 0 ? `; ${records(sizeOf(set))} with another date left out` : '';
+  const year = new Date((originS + unset[0]!.firstS) * 1000).getUTCFullYear();
+  const left = set.length > 0 ? `; ${samples(sizeOf(set))} with another date left out` : '';
   note(
     unset[0]!,
     `the clock was not set (it starts in ${year}), so the date and the time of day are not known${left}`,
@@ -145,13 +148,13 @@ const ofOneClock = (
 };
 
 /** Some loggers write the second again as milliseconds: 07.007, 08.008. */
-const repeatsSeconds = (timed: Uint32Array, timesS: Float64Array): boolean => {
+const repeatsSeconds = (timed: Uint32Array, timesS: Float64Array, originS: number): boolean => {
   if (timed.length < CLOCK_SETTINGS.repeatedFractionRecords) return false;
   let telling = 0;
   for (const record of timed) {
-    const second = Math.floor(timesS[record]!);
+    const second = Math.floor(originS + timesS[record]!);
     const inMinute = ((second % 60) + 60) % 60;
-    if (Math.abs((timesS[record]! - second) * 1000 - inMinute) > 0.5) return false;
+    if (Math.abs((originS + timesS[record]! - second) * 1000 - inMinute) > 0.5) return false;
     if (inMinute > 0) telling++;
   }
   return telling >= CLOCK_SETTINGS.repeatedFractionRecords;
@@ -169,26 +172,29 @@ export const repairClock = (raw: RawClock): RepairedClock => {
     warnings.push({ code, file, where: record === null ? null : whereOf(record), message });
   };
 
-  let timed = timedRecords(raw.timesS);
-  const missing = raw.timesS.length - timed.length;
+  const originS = raw.originUnixS ?? 0;
+  const telling = recordsThat(raw.timesS.length, (record) => raw.carries?.[record] !== 0);
+  let timed: Uint32Array = telling.filter((record) => isTime(originS + raw.timesS[record]!));
+  const missing = telling.length - timed.length;
   if (missing > 0 && timed.length > 0)
     warn(
-      'times-missing',
-      raw.timesS.findIndex(Number.isNaN),
-      `${records(missing)} of ${raw.timesS.length} without a time left out: they cannot be placed`,
+      'samples-without-time',
+      telling.find((record) => !isTime(originS + raw.timesS[record]!))!,
+      `${missing === 1 ? '1 sample has' : `${missing} samples have`} no time and cannot be placed, so they are left out`,
     );
 
   let timesS = raw.timesS;
-  if (repeatsSeconds(timed, timesS)) {
-    timesS = timesS.map(Math.floor);
+  if (repeatsSeconds(timed, timesS, originS)) {
+    timesS = timesS.map((time) => Math.floor(originS + time) - originS);
     warn('fraction-repeats-second', null, 'the milliseconds repeat the seconds, so whole seconds are used');
   }
 
   const at = timed;
   const blocks = blocksOf(timed, timesS);
-  const clock = raw.absolute
-    ? ofOneClock(blocks, (block, message) => warn('clock-unset', at[block.from]!, message))
-    : { blocks, relative: true };
+  const clock =
+    raw.originUnixS !== null
+      ? ofOneClock(blocks, originS, (block, message) => warn('clock-unset', at[block.from]!, message))
+      : { blocks, relative: true };
   const rest = plausible(clock.blocks, timed.length, (block, message) =>
     warn('clock-jump', at[block.from]!, message),
   );
@@ -206,22 +212,22 @@ export const repairClock = (raw: RawClock): RepairedClock => {
   timed = joined(timed, rest);
 
   const ordered = orderedRecords({ timed, timesS, carries: raw.carries, warn });
-  const baseS = ordered.length > 0 ? Math.floor(timesS[ordered[0]!]!) : 0;
-  const fromBaseS = timesS.map((time) => time - baseS);
-  const spread = spreadStamps({ ordered, timesS: fromBaseS, carries: raw.carries, warn });
+  const spread = spreadStamps({ ordered, timesS, carries: raw.carries, warn });
   return {
     kept: spread.kept,
     atS: spread.timesS,
-    originUnixS: clock.relative ? null : baseS,
+    originUnixS: clock.relative ? null : raw.originUnixS,
     warnings,
   };
 };
 
-const timedRecords = (timesS: Float64Array): Uint32Array => {
-  const timed = new Uint32Array(timesS.length);
-  let count = 0;
-  for (let i = 0; i < timesS.length; i++) if (Number.isFinite(timesS[i]!)) timed[count++] = i;
-  return timed.subarray(0, count);
+const isTime = (seconds: number): boolean => Math.abs(seconds) <= CLOCK_SETTINGS.farthestS;
+
+const recordsThat = (count: number, holds: (record: number) => boolean): Uint32Array => {
+  const records = new Uint32Array(count);
+  let kept = 0;
+  for (let record = 0; record < count; record++) if (holds(record)) records[kept++] = record;
+  return records.subarray(0, kept);
 };
 
 const joined = (timed: Uint32Array, blocks: readonly Block[]): Uint32Array => {

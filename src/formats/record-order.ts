@@ -44,7 +44,7 @@ export const orderedRecords = (raw: UnorderedRecords): Uint32Array => {
     warn(
       'unsorted',
       firstBack,
-      `the records are not in order of time (${backs} steps back), so they are sorted`,
+      `the samples are not in order of time (${backs} steps back), so they are sorted`,
     );
     return sorted(timed, timesS);
   }
@@ -77,8 +77,8 @@ export const orderedRecords = (raw: UnorderedRecords): Uint32Array => {
     'clock-back',
     firstBack,
     left === 0
-      ? `the records step back in time ${times}; put in order, none claims the time of another`
-      : `the clock steps back ${times}; ${left} of ${timed.length} records claim a time that a longer stretch has, and are left out`,
+      ? `the samples step back in time ${times}; put in order, none claims the time of another`
+      : `the clock steps back ${times}; ${left} of ${timed.length} samples claim a time that a longer stretch has, and are left out`,
   );
   return sorted(Uint32Array.from(kept).sort(), timesS);
 };

@@ -1,5 +1,14 @@
-import type { ChannelDraft, ChannelName, Lap, Placement, Provenance, Warning } from '../recording/index.js';
-import { CHANNEL_SHAPES, makeRecording } from '../recording/index.js';
+import {
+  CHANNEL_NAMES,
+  type ChannelDraft,
+  type ChannelName,
+  type Lap,
+  makeRecording,
+  type Placement,
+  type Provenance,
+  type Warning,
+} from '../recording/index.js';
+import { type RepairedClock, repairClock } from './clock-repair.js';
 import type { ReadAnswer } from './reader.js';
 
 /** The rows of a log as they stand in it: one time a row, NaN for whatever a row does not hold. */
@@ -14,6 +23,8 @@ export interface SampleTable {
   readonly segmentRows: readonly number[];
   /** Laps of the log itself, on the clock of `atS`. */
   readonly laps: readonly Lap[];
+  /** Words for the place of a row in the log, such as `line 12`; its number unless given. */
+  readonly whereOf?: (row: number) => string;
 }
 
 /** What a reader knows beside the rows. */
@@ -28,121 +39,171 @@ export interface TableContext {
 const counted = (count: number, one: string, many: string): string =>
   count === 1 ? `1 ${one}` : `${count} ${many}`;
 
-/** Rows that have a time later than every row before them, and how many were left out for each reason. */
-const rowsInOrder = (atS: Float64Array): { rows: Int32Array; timeless: number; backward: number } => {
-  const rows = new Int32Array(atS.length);
-  let [kept, timeless, backward, last] = [0, 0, 0, Number.NEGATIVE_INFINITY];
-  for (let row = 0; row < atS.length; row++) {
-    const at = atS[row]!;
-    if (!Number.isFinite(at)) timeless++;
-    else if (at <= last) backward++;
-    else {
-      rows[kept++] = row;
-      last = at;
-    }
-  }
-  return { rows: rows.subarray(0, kept), timeless, backward };
-};
-
 const isPlace = (lat: number, lon: number): boolean =>
   Math.abs(lat) <= 90 && Math.abs(lon) <= 180 && !(lat === 0 && lon === 0);
 
-const breaksOf = (table: SampleTable, rows: Int32Array): number[] => {
-  const breaks: number[] = [];
-  let next = 0;
-  for (const row of table.segmentRows) {
-    while (next < rows.length && rows[next]! < row) next++;
-    if (next > 0 && next < rows.length) breaks.push(table.atS[rows[next]!]!);
+/** Rows of one channel that hold a value that can be used: 1, else 0; and positions that are none. */
+const usableRows = (
+  name: ChannelName,
+  columns: readonly Float64Array[],
+): { readonly usable: Uint8Array; readonly offEarth: number } => {
+  const usable = new Uint8Array(columns[0]!.length);
+  let offEarth = 0;
+  for (let row = 0; row < usable.length; row++) {
+    if (!columns.every((column) => Number.isFinite(column[row]!))) continue;
+    if (name === 'position' && !isPlace(columns[0]![row]!, columns[1]![row]!)) offEarth++;
+    // Sensors write 0 for a heart that they do not hear.
+    else if (name !== 'heart_rate' || columns[0]![row]! > 0) usable[row] = 1;
   }
-  return breaks;
+  return { usable, offEarth };
+};
+
+interface UsableTable {
+  readonly table: SampleTable;
+  readonly usable: Partial<Record<ChannelName, Uint8Array>>;
+  readonly offEarth: number;
+  readonly clock: RepairedClock;
+}
+
+const usableTable = (table: SampleTable, file: string): UsableTable => {
+  const usable: Partial<Record<ChannelName, Uint8Array>> = {};
+  const carries = new Uint8Array(table.atS.length);
+  let offEarth = 0;
+  CHANNEL_NAMES.forEach((name, bit) => {
+    const columns = table.columns[name];
+    if (columns === undefined) return;
+    const found = usableRows(name, columns);
+    usable[name] = found.usable;
+    offEarth += found.offEarth;
+    for (let row = 0; row < carries.length; row++) carries[row]! |= found.usable[row]! << bit;
+  });
+  const clock = repairClock({
+    file,
+    timesS: table.atS,
+    originUnixS: table.originUnixS,
+    carries,
+    ...(table.whereOf ? { whereOf: table.whereOf } : {}),
+  });
+  return { table, usable, offEarth, clock };
+};
+
+/** Times at which the log begins anew, after the repair. */
+const breaksOf = ({ table, clock }: UsableTable): number[] => {
+  if (table.segmentRows.length === 0) return [];
+  // Time of each row, or of the next row that was kept.
+  const timeOf = new Float64Array(table.atS.length).fill(Number.NaN);
+  clock.kept.forEach((row, i) => {
+    timeOf[row] = clock.atS[i]!;
+  });
+  for (let row = timeOf.length - 2; row >= 0; row--)
+    if (Number.isNaN(timeOf[row]!)) timeOf[row] = timeOf[row + 1]!;
+  return table.segmentRows.map((row) => timeOf[row] ?? Number.NaN).filter(Number.isFinite);
 };
 
 const draftOf = (
-  table: SampleTable,
+  { table, usable, clock }: UsableTable,
   name: ChannelName,
-  rows: Int32Array,
+  firstS: number,
   breaksS: readonly number[],
-): { draft: ChannelDraft | null; offEarth: number } => {
-  const columns = table.columns[name]!;
-  const kept = new Int32Array(rows.length);
-  let [count, offEarth] = [0, 0];
-  for (const row of rows) {
-    if (!columns.every((column) => Number.isFinite(column[row]!))) continue;
-    if (name === 'position' && !isPlace(columns[0]![row]!, columns[1]![row]!)) offEarth++;
-    else if (name === 'heart_rate' && !(columns[0]![row]! > 0)) continue;
-    else kept[count++] = row;
-  }
-  if (count === 0) return { draft: null, offEarth };
-  const pick = (from: Float64Array): Float64Array => {
-    if (count === from.length) return from;
-    const to = new Float64Array(count);
-    for (let i = 0; i < count; i++) to[i] = from[kept[i]!]!;
-    return to;
+): ChannelDraft | null => {
+  const held = usable[name];
+  if (held === undefined) return null;
+  const rows = new Uint32Array(clock.kept.length);
+  const atS = new Float64Array(clock.kept.length);
+  let [count, last] = [0, Number.NEGATIVE_INFINITY];
+  clock.kept.forEach((row, i) => {
+    const at = clock.atS[i]! - firstS;
+    // Times that differ by less than the last digit of a double are one.
+    if (held[row] === 0 || at <= last) return;
+    rows[count] = row;
+    atS[count++] = at;
+    last = at;
+  });
+  if (count === 0) return null;
+  const whole = count === table.atS.length && clock.kept.every((row, i) => row === i);
+  const pick = (column: Float64Array): Float64Array =>
+    whole ? column : Float64Array.from(rows.subarray(0, count), (row) => column[row]!);
+  return {
+    atS: atS.subarray(0, count),
+    columns: table.columns[name]!.map(pick),
+    breaksS: breaksS.map((at) => at - firstS),
   };
-  return { draft: { atS: pick(table.atS), columns: columns.map(pick), breaksS }, offEarth };
 };
 
 /**
- * A recording of a log's rows: rows without a time or with a time not later than those before are left out,
- * and so are positions that are not on the Earth; a warning counts them.
+ * A recording of a log's rows. The clock is repaired ({@link repairClock}); rows that cannot be placed in time
+ * are left out, and so are positions that are not on the Earth; warnings count them.
+ * @param tables rows, one table for each time base of the log; of two that hold a channel the first has it
  * @returns a recording, or a fault where no row is left
  */
-export const recordingOfTable = (table: SampleTable, context: TableContext): ReadAnswer => {
+export const recordingOfTables = (tables: readonly SampleTable[], context: TableContext): ReadAnswer => {
   const { file } = context.provenance;
-  const warnings: Warning[] = [...context.warnings];
+  const fault = (code: string, message: string): ReadAnswer => ({
+    fault: true,
+    code,
+    file,
+    where: null,
+    message,
+  });
+  const read = tables.map((table) => usableTable(table, file));
+  const placed = read.filter(({ clock }) => clock.kept.length > 0);
+  if (placed.length === 0) {
+    if (tables.every(({ atS }) => atS.length === 0))
+      return fault('no-samples', 'the log holds no samples; record it anew or leave it out');
+    if (read.every(({ usable }) => Object.values(usable).every((held) => held.every((flag) => flag === 0))))
+      return fault(
+        'no-values',
+        'no sample of the log holds a value that can be used; look at it in a text editor or export it anew',
+      );
+    return fault(
+      'no-times',
+      'no sample of the log has a time, so nothing can be timed; export it with times',
+    );
+  }
+  const { originUnixS } = placed[0]!.clock;
+  const together = placed.filter(({ clock }) => (clock.originUnixS === null) === (originUnixS === null));
+  const warnings: Warning[] = [...context.warnings, ...read.flatMap(({ clock }) => clock.warnings)];
   const warn = (code: string, message: string): void => {
     warnings.push({ code, file, where: null, message });
   };
-  const { rows, timeless, backward } = rowsInOrder(table.atS);
-  if (rows.length === 0)
-    return {
-      fault: true,
-      code: 'no-times',
-      file,
-      where: null,
-      message:
-        table.atS.length === 0
-          ? 'the log holds no samples; record it anew or leave it out'
-          : 'no sample of the log has a time, so nothing can be timed; export it with times',
-    };
-  if (timeless > 0)
+  if (together.length < placed.length)
     warn(
-      'samples-without-time',
-      `${counted(timeless, 'sample has', 'samples have')} no time and were left out`,
+      'clocks-differ',
+      'some sensors of this log have a clock that was not set, so their samples are left out',
     );
-  if (backward > 0)
+  const offEarth = read.reduce((sum, table) => sum + table.offEarth, 0);
+  if (offEarth > 0)
     warn(
-      'time-not-later',
-      `${counted(backward, 'sample is', 'samples are')} not later than the one before and were left out`,
+      'position-impossible',
+      `${counted(offEarth, 'position is', 'positions are')} not a place on the Earth or exactly 0, 0, and left out`,
     );
-  const breaksS = breaksOf(table, rows);
+
+  const firstS = Math.min(...together.map(({ clock }) => clock.atS[0]!));
   const channels: Partial<Record<ChannelName, ChannelDraft>> = {};
-  for (const name of Object.keys(CHANNEL_SHAPES) as ChannelName[]) {
-    if (table.columns[name] === undefined) continue;
-    const { draft, offEarth } = draftOf(table, name, rows, breaksS);
-    if (draft !== null) channels[name] = draft;
-    if (offEarth > 0)
-      warn(
-        'position-impossible',
-        `${counted(offEarth, 'position is', 'positions are')} not a place on the Earth or exactly 0, 0, and were left out`,
-      );
+  for (const table of together) {
+    const breaksS = breaksOf(table);
+    for (const name of CHANNEL_NAMES) {
+      const draft = channels[name] ? null : draftOf(table, name, firstS, breaksS);
+      if (draft !== null) channels[name] = draft;
+    }
   }
-  if (Object.keys(channels).length === 0)
-    return {
-      fault: true,
-      code: 'no-samples',
-      file,
-      where: null,
-      message: 'no sample of the log holds a value that can be used; look at it in a text editor',
-    };
+  const lastS = Math.max(...Object.values(channels).map(({ atS }) => atS[atS.length - 1]!));
   return makeRecording({
     provenance: context.provenance,
-    originUnixS: table.originUnixS,
+    originUnixS: originUnixS === null ? null : originUnixS + firstS,
     channels,
-    laps: table.laps,
+    laps: tables
+      .flatMap(({ laps }) => laps)
+      .map((lap) => ({ fromS: Math.max(0, lap.fromS - firstS), toS: Math.min(lastS, lap.toS - firstS) }))
+      .filter((lap) => lap.fromS < lap.toS)
+      .sort((a, b) => a.fromS - b.fromS),
     statedPositionSdM: context.statedPositionSdM ?? null,
     statedPlacement: context.statedPlacement ?? null,
     land: context.land ?? false,
     warnings,
   });
 };
+
+/** {@link recordingOfTables} of the one table of a log whose sensors share their times. */
+export const recordingOfTable = (table: SampleTable, context: TableContext): ReadAnswer =>
+  recordingOfTables([table], context);

@@ -117,13 +117,13 @@ export const spreadStamps = (raw: StampedRecords): SpreadRecords => {
     warn(
       'stamps-rounded',
       null,
-      `${moved} records repeat a stamp where the next is missing, so they get that time`,
+      `${moved} samples repeat a stamp where the next is missing, so they get that time`,
     );
   if (repeated > 0)
     warn(
       'stamps-repeated',
       firstRepeated,
-      `${repeated} of ${ordered.length} records repeat the time of the one before and are left out`,
+      `${repeated} of ${ordered.length} samples repeat the time of the one before and are left out`,
     );
   return { kept: Uint32Array.from(kept), timesS: Float64Array.from(times) };
 };

@@ -6,8 +6,8 @@ const NOON = Date.UTC(2026, 4, 3, 12) / 1000;
 const utc = (offsets: readonly (number | null)[], carries?: readonly number[]) =>
   repairClock({
     file: 'a.gpx',
-    timesS: Float64Array.from(offsets, (offset) => (offset === null ? Number.NaN : NOON + offset)),
-    absolute: true,
+    timesS: Float64Array.from(offsets, (offset) => offset ?? Number.NaN),
+    originUnixS: NOON,
     ...(carries ? { carries: Uint8Array.from(carries) } : {}),
   });
 const count = (from: number, to: number): number[] => Array.from({ length: to - from }, (_, i) => from + i);
@@ -29,10 +29,10 @@ describe('repairClock', () => {
     expect([...repaired.kept]).toEqual([0, 2, 4]);
     expect(repaired.warnings).toEqual([
       {
-        code: 'times-missing',
+        code: 'samples-without-time',
         file: 'a.gpx',
         where: 'record 2',
-        message: '2 records of 5 without a time left out: they cannot be placed',
+        message: '2 samples have no time and cannot be placed, so they are left out',
       },
     ]);
     expect(utc([null, null]).kept).toHaveLength(0);
@@ -71,7 +71,7 @@ describe('repairClock', () => {
   it('leaves the shorter of two stretches that claim one time', () => {
     const repaired = utc([...count(0, 100), ...count(90, 95).map((at) => at + 0.5)]);
     expect([...repaired.kept]).toEqual(count(0, 100));
-    expect(repaired.warnings[0]!.message).toContain('5 of 105 records claim a time');
+    expect(repaired.warnings[0]!.message).toContain('5 of 105 samples claim a time');
   });
 
   it('leaves out stamps that are two years off and back', () => {
@@ -127,8 +127,8 @@ describe('repairClock', () => {
   ])('treats a clock that starts in %s as relative', (year, start) => {
     const repaired = repairClock({
       file: 'a.fit',
-      timesS: Float64Array.of(start, start + 1, start + 2),
-      absolute: true,
+      timesS: Float64Array.of(0, 1, 2),
+      originUnixS: start,
     });
     expect(repaired.originUnixS).toBeNull();
     expect([...repaired.atS]).toEqual([0, 1, 2]);
@@ -137,7 +137,7 @@ describe('repairClock', () => {
 
   it('believes a clock that stands in March 1994', () => {
     const start = Date.UTC(1994, 2, 23, 12, 35, 19) / 1000;
-    const repaired = repairClock({ file: 'a', timesS: Float64Array.of(start, start + 1), absolute: true });
+    const repaired = repairClock({ file: 'a', timesS: Float64Array.of(0, 1), originUnixS: start });
     expect(repaired.originUnixS).toBe(start);
   });
 
