@@ -194,8 +194,8 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
     channels,
     laps: tables
       .flatMap(({ laps }) => laps)
-      .map((lap) => ({ fromS: Math.max(0, lap.fromS - firstS), toS: Math.min(lastS, lap.toS - firstS) }))
-      .filter((lap) => lap.fromS < lap.toS)
+      .map((lap) => ({ fromS: lap.fromS - firstS, toS: lap.toS - firstS }))
+      .filter((lap) => lap.fromS < lap.toS && lap.toS > 0 && lap.fromS < lastS)
       .sort((a, b) => a.fromS - b.fromS),
     statedPositionSdM: context.statedPositionSdM ?? null,
     statedPlacement: context.statedPlacement ?? null,
