@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { boatFile } from './boat.js';
+import { courseFile } from './course.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { piecesResult } from './pieces.js';
@@ -9,6 +10,7 @@ import { strokesResult } from './strokes.js';
 /** Every result and every input file, by the name that `thole schema NAME` takes. */
 export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   boat: boatFile,
+  course: courseFile,
   inspect: inspectResult,
   outing: outingResult,
   pieces: piecesResult,
