@@ -242,7 +242,17 @@ export const scenario = z.strictObject({
   chop: chop.optional(),
   sensors: z
     .strictObject({ gnss: gnss.optional(), watch: watch.optional(), imu: imu.optional() })
+    .refine(({ gnss, watch, imu }) => (gnss ?? watch ?? imu) !== undefined, {
+      message: 'put a gnss or an imu aboard',
+    })
+    .refine(({ gnss, watch }) => watch === undefined || gnss !== undefined, {
+      message: 'a watch writes into the track: put a gnss aboard too',
+    })
     .meta({ description: 'what is logged; a sensor left out is not aboard' }),
+  lines: z
+    .array(z.strictObject({ line: z.string(), from: point, to: point }))
+    .optional()
+    .meta({ description: 'lines across the water; the truth says when the bow crosses them' }),
   faults: faults.optional(),
 });
 

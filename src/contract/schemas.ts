@@ -6,6 +6,7 @@ import { outingResult } from './outing.js';
 import { piecesResult } from './pieces.js';
 import { scenario } from './scenario.js';
 import { strokesResult } from './strokes.js';
+import { truthFile } from './truth.js';
 
 /** Every result and every input file, by the name that `thole schema NAME` takes. */
 export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
@@ -16,4 +17,5 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   pieces: piecesResult,
   scenario,
   strokes: strokesResult,
+  truth: truthFile,
 };

@@ -54,8 +54,6 @@ export const logged = (scenario: Scenario): Logged => {
   const boat = scenario.path?.kind === 'moored' ? { ...done, grid: swung(placed, done.grid) } : done;
   const { grid } = boat;
   const { gnss, watch, imu } = scenario.sensors;
-  if (gnss === undefined && imu === undefined && watch === undefined)
-    throw new UserError('sensors is empty: put a gnss, a watch or an imu aboard');
   return {
     name: scenario.name ?? SCENARIO_DEFAULTS.name,
     startUnixS,
@@ -113,14 +111,18 @@ const trackRecording = (scenario: Scenario, { name, startUnixS, track, watch }: 
   });
 };
 
+/** Unix time of the IMU's stamp 0, s; null where it has its own clock only. */
+export const imuOriginUnixS = (scenario: Scenario, startUnixS: number): number | null => {
+  const { imu } = scenario.sensors;
+  return imu?.clock === 'utc' ? startUnixS + (imu.start_s ?? 0) + (imu.clock_offset_s ?? 0) : null;
+};
+
 const imuRecording = (scenario: Scenario, { name, startUnixS, imu }: Logged): Recording | null => {
   if (imu === null || imu.stampS.length === 0) return null;
-  const asked = scenario.sensors.imu!;
   const acceleration = rising(imu.stampS, imu.force);
   return makeRecording({
     provenance: { file: `${name}.imu.csv`, format: 'csv', device: null, sport: null },
-    originUnixS:
-      asked.clock === 'utc' ? startUnixS + (asked.start_s ?? 0) + (asked.clock_offset_s ?? 0) : null,
+    originUnixS: imuOriginUnixS(scenario, startUnixS),
     channels:
       imu.rotation === null ? { acceleration } : { acceleration, rotation: rising(imu.stampS, imu.rotation) },
   });

@@ -23,7 +23,7 @@ export const GNSS_DEFAULTS = Object.freeze({
 
 type Gnss = NonNullable<Scenario['sensors']['gnss']>;
 
-/** Mean of a column over the `spanS` seconds before a time, from its running sum. */
+/** True speed as the receiver takes it: at once, or as the mean over the seconds before. */
 const speedLogged = (grid: Grid, gnss: Gnss): ((atS: number) => number) => {
   const smoothS = gnss.smooth_s ?? 0;
   if (smoothS <= 0) return (atS) => valueAt(grid.speedMps, grid.stepS, atS);
@@ -70,15 +70,15 @@ export const trackLog = (scenario: Scenario, gnss: Gnss, grid: Grid): TrackLog =
       east += faults.outliers.size_m * fault.normal();
       north += faults.outliers.size_m * fault.normal();
     }
-    const [lat, lon] = place(
+    const { latDeg, lonDeg } = place(
       valueAt(grid.eastM, grid.stepS, seenS) + east,
       valueAt(grid.northM, grid.stepS, seenS) + north,
     );
     const times = faults.duplicate_pct && fault.uniform() * 100 < faults.duplicate_pct ? 2 : 1;
     for (let copy = 0; copy < times; copy++) {
       stamps.push(gnss.whole_seconds === true ? Math.floor(atS + 1e-9) : atS);
-      lats.push(lat);
-      lons.push(lon);
+      lats.push(latDeg);
+      lons.push(lonDeg);
       speeds.push(Math.max(0, speedOf(seenS) + speedError));
     }
   }

@@ -1,0 +1,31 @@
+import { join } from 'node:path';
+import { parseInputFile } from '../../contract/input-file.js';
+import { scenario } from '../../contract/scenario.js';
+import { inputText } from '../../host/input-text.js';
+import { writeWholeBelow } from '../../host/write-whole.js';
+import { simulatedFiles } from '../../simulate/index.js';
+import { command } from '../command.js';
+import { defaultFlag } from '../flag.js';
+
+export const simulate = command({
+  name: 'simulate',
+  summary: 'make an outing whose truth is known',
+  operands: ['<SCENARIO>'],
+  flags: {
+    out: defaultFlag('FOLDER', 'folder to write to, made where it is not there', '.', (text) => text),
+  },
+  about:
+    'Reads a scenario in JSON (thole schema scenario) and writes NAME.gpx, NAME.imu.csv and NAME.truth.json, as far as the scenario has such loggers aboard. The same scenario gives the same bytes every time.',
+  examples: [
+    {
+      line: 'thole simulate samples/outing/scenario.json --out made',
+      does: 'make the sample outing again, in the folder made',
+    },
+  ],
+  run: async (session, { out }, [path]) => {
+    const asked = parseInputFile(scenario, await inputText(path!, 'scenario'), path!).value;
+    const files = simulatedFiles(asked);
+    for (const { name, text } of files) await writeWholeBelow(join(out, name), text);
+    await session.emit(files.map(({ name }) => `${join(out, name)}\n`).join(''), { out: null });
+  },
+});
