@@ -5,14 +5,18 @@ import { inputText } from '../../host/input-text.js';
 import { writeWholeBelow } from '../../host/write-whole.js';
 import { simulatedFiles } from '../../simulate/index.js';
 import { command } from '../command.js';
-import { defaultFlag } from '../flag.js';
+import { valueFlag } from '../flag.js';
 
 export const simulate = command({
   name: 'simulate',
   summary: 'make an outing whose truth is known',
   operands: ['<SCENARIO>'],
   flags: {
-    out: defaultFlag('FOLDER', 'folder to write to, made where it is not there', '.', (text) => text),
+    out: valueFlag(
+      'FOLDER',
+      'write into FOLDER, made where it is not there, instead of this one',
+      (text) => text,
+    ),
   },
   about:
     'Reads a scenario in JSON (thole schema scenario) and writes NAME.gpx, NAME.imu.csv and NAME.truth.json, as far as the scenario has such loggers aboard. The same scenario gives the same bytes every time.',
@@ -22,7 +26,8 @@ export const simulate = command({
       does: 'make the sample outing again, in the folder made',
     },
   ],
-  run: async (session, { out }, [path]) => {
+  run: async (session, options, [path]) => {
+    const out = options.out ?? '.';
     const asked = parseInputFile(scenario, await inputText(path!, 'scenario'), path!).value;
     const files = simulatedFiles(asked);
     for (const { name, text } of files) await writeWholeBelow(join(out, name), text);
