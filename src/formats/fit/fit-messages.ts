@@ -132,7 +132,7 @@ const walkOne = (
   const cut = unfinished || statedEnd + 2 > bytes.length;
   const end = unfinished ? bytes.length : Math.min(statedEnd, bytes.length);
   const sound = !cut && fitCrc(bytes, start, statedEnd) === view.getUint16(statedEnd, true);
-  const stop = walkBody(view, from, end, visit, warn);
+  const { stop, damaged } = walkBody(view, from, end, visit, warn);
 
   if (unfinished)
     warn(
@@ -152,18 +152,19 @@ const walkOne = (
       statedEnd,
       'the checksum is wrong: the file is damaged somewhere, so check its values',
     );
-  else if (stop < end) warn('fit-damaged', stop, 'the last record is damaged and left out');
+  if (damaged || (!cut && stop < end))
+    warn('fit-damaged', stop, 'the file is damaged here: what stands before is read, the rest is left out');
   return cut ? null : statedEnd + 2;
 };
 
-/** Visits messages up to `end`; the byte at which it stopped. */
+/** Visits messages up to `end`; the byte at which it stopped, and whether nothing there makes sense. */
 const walkBody = (
   view: DataView,
   from: number,
   end: number,
   visit: (message: FitMessage) => void,
   warn: WarnAt,
-): number => {
+): { readonly stop: number; readonly damaged: boolean } => {
   const definitions = new Array<FitDefinition | undefined>(LOCAL_TYPES).fill(undefined);
   let lastS = Number.NaN;
   let saidByteOrder = false;
@@ -173,7 +174,7 @@ const walkBody = (
     const compressed = (header & 0x80) !== 0;
     if (!compressed && (header & 0x40) !== 0) {
       const found = definitionAt(view, at + 1, end, (header & 0x20) !== 0);
-      if (found === null) return at;
+      if (found === null) return { stop: at, damaged: false };
       if (found.mended && !saidByteOrder) {
         saidByteOrder = true;
         warn('fit-byte-order', at, 'the byte order is stated wrongly; the one that makes sense is used');
@@ -183,12 +184,9 @@ const walkBody = (
       continue;
     }
     const definition = definitions[compressed ? (header >> 5) & 0x03 : header & 0x0f];
-    if (definition === undefined) {
-      warn('fit-damaged', at, 'the file is damaged here: the records before are read, the rest is left out');
-      return at;
-    }
+    if (definition === undefined) return { stop: at, damaged: true };
     const body = at + 1;
-    if (body + definition.sizeBytes > end) return at;
+    if (body + definition.sizeBytes > end) return { stop: at, damaged: false };
     let fitS = Number.NaN;
     if (compressed) {
       // Five bits that replace the lowest of the last full time, and roll over (FIT protocol, compressed timestamp).
@@ -203,5 +201,5 @@ const walkBody = (
     visit({ definition, view, at: body, fitS });
     at = body + definition.sizeBytes;
   }
-  return at;
+  return { stop: at, damaged: false };
 };

@@ -7,8 +7,8 @@ import { makeSampleRows } from './sample-rows.js';
 export interface FitMotion {
   readonly calibrate: (message: FitMessage) => void;
   readonly add: (message: FitMessage) => void;
-  /** Seconds from the FIT epoch. */
-  readonly fitS: () => Float64Array;
+  /** Milliseconds from the FIT epoch: whole numbers, so no digit is lost. */
+  readonly fitMs: () => Float64Array;
   /** x, y, z in the sensor's unit (g, or degrees per second); null where there is no sample. */
   readonly axes: () => readonly Float64Array[] | null;
   /** Messages left out because they hold raw counts and no calibration, or no sample times. */
@@ -81,7 +81,7 @@ export const makeFitMotion = (): FitMotion => {
       calibration = calibrationOf(message) ?? calibration;
     },
     add: (message) => {
-      const startS = message.fitS + (messageValue(message, MOTION.startMs) || 0) / 1000;
+      const startMs = message.fitS * 1000 + (messageValue(message, MOTION.startMs) || 0);
       const offsetsMs = valuesOf(message, MOTION.offsetsMs);
       const samples = samplesOf(message);
       if (samples === null || offsetsMs.length === 0) {
@@ -92,13 +92,13 @@ export const makeFitMotion = (): FitMotion => {
         const values = samples.map((axis) => axis[i] ?? Number.NaN);
         if (!Number.isFinite(offsetMs) || !values.every(Number.isFinite)) return;
         rows.begin();
-        rows.put(0, startS + offsetMs / 1000);
+        rows.put(0, startMs + offsetMs);
         values.forEach((value, axis) => {
           rows.put(axis + 1, value);
         });
       });
     },
-    fitS: () => rows.column(0) ?? new Float64Array(0),
+    fitMs: () => rows.column(0) ?? new Float64Array(0),
     axes: () => {
       const axes = AXES.map((axis) => rows.column(axis + 1));
       return axes.every((axis) => axis !== null) ? axes : null;

@@ -121,7 +121,7 @@ const motionTable = (
   if (axes === null) return [];
   return [
     {
-      atS: motion.fitS().map((at) => at - firstFitS),
+      atS: motion.fitMs().map((at) => (at - firstFitS * 1000) / 1000),
       originUnixS,
       columns: { [name]: axes.map((axis) => axis.map((value) => value * unit)) },
       segmentRows: [],
@@ -150,9 +150,12 @@ const read: Reader['read'] = (bytes, file): ReadAnswer => {
       `${leftOut} messages of motion sensors hold no calibration or no sample times and are left out`,
     );
   const recordS = records.fitS();
-  const times = [recordS, accelerometer.fitS(), gyroscope.fitS()];
+  const motionS = [accelerometer, gyroscope].map((motion) => motion.fitMs().map((at) => at / 1000));
+  const times = [recordS, ...motionS];
   const dated = times.some((some) => some.some((at) => at >= FIT_LEAST_DATE));
-  const firstFitS = times.map((some) => some.find(Number.isFinite)).find((at) => at !== undefined) ?? 0;
+  const firstFitS = Math.floor(
+    times.map((some) => some.find(Number.isFinite)).find((at) => at !== undefined) ?? 0,
+  );
   const originUnixS = FIT_EPOCH_S + firstFitS;
   if (records.count() === 0 && times.every((some) => some.length === 0))
     return {
