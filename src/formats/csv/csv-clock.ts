@@ -1,5 +1,6 @@
-import { parseIsoTime } from '../../units/instant.js';
 import { parseDecimal } from '../decimal.js';
+import type { CsvSource, TimeColumns } from './csv-source.js';
+import { isAmbiguousDate, statesZone, timeOfDayS, unixOfText } from './csv-time.js';
 
 /** The times of a CSV log's rows. */
 export interface CsvClock {
@@ -25,8 +26,10 @@ export const CSV_CLOCK_SETTINGS = Object.freeze({
   latestUnixS: 4102444800,
   /** s; a motion sensor's samples are closer than this, a track's further apart than half of it. */
   longestMotionStepS: 0.2,
-  /** s; no logger samples faster. */
-  shortestStepS: 0.0002,
+  /** s; no motion sensor samples faster. */
+  shortestMotionStepS: 0.0002,
+  /** s; no receiver gives fixes faster. */
+  shortestTrackStepS: 0.02,
   /** s; no track is slower in its usual step. */
   longestTrackStepS: 120,
   /** A second's share to which absolute times are kept: a double has noise below a microsecond. */
@@ -48,80 +51,68 @@ const fromOrigin = (unixS: Float64Array, firstS: number): Float64Array => {
   return unixS.map((at) => Math.round((at - firstS) * ticksPerS) / ticksPerS);
 };
 
+/** Median of the steps forward; NaN where there is none. */
 const usualStep = (numbers: Float64Array): number => {
-  const steps: number[] = [];
-  let last = Number.NaN;
+  const steps = new Float64Array(numbers.length);
+  let [count, last] = [0, Number.NaN];
   for (const number of numbers) {
-    if (number > last) steps.push(number - last);
+    if (number > last) steps[count++] = number - last;
     if (Number.isFinite(number)) last = number;
   }
-  steps.sort((a, b) => a - b);
-  return steps[steps.length >> 1] ?? Number.NaN;
+  return steps.subarray(0, count).sort()[count >> 1] ?? Number.NaN;
+};
+
+/** The unit that a column of numbers must have for its steps to be a logger's; null where there is none. */
+const unitOfNumbers = (
+  numbers: Float64Array,
+  first: number,
+  motion: boolean,
+): { scale: number; unit: string; certain: boolean } | null => {
+  const settings = CSV_CLOCK_SETTINGS;
+  const step = usualStep(numbers);
+  const [shortestS, longestS] = motion
+    ? [settings.shortestMotionStepS, settings.longestMotionStepS]
+    : [settings.shortestTrackStepS, settings.longestTrackStepS];
+  const fits = ([scale]: readonly [number, string]): boolean =>
+    Number.isNaN(step) || (step * scale >= shortestS && step * scale <= longestS);
+  const fitting = SCALES.filter(fits);
+  const dated = fitting.find(([scale]) => isUnix(first * scale));
+  const [scale, unit] = dated ?? fitting[0] ?? [Number.NaN, ''];
+  return fitting.length === 0 ? null : { scale, unit, certain: dated !== undefined || fitting.length === 1 };
 };
 
 /**
  * Times of a column of numbers.
- * @param scale seconds in one; null where the header does not say
- * @param motion true where the log holds a motion sensor's samples, which come faster than a track's
+ * @param stated seconds in one; null where the header does not say
  */
-export const numericClock = (
+const numericClock = (
   numbers: Float64Array,
-  scale: number | null,
+  stated: number | null,
   motion: boolean,
 ): CsvClock | CsvClockFault => {
   const first = numbers.find((number) => Number.isFinite(number));
   if (first === undefined) return { code: 'no-times', refused: 'no row has a time that is a number' };
-  const step = usualStep(numbers);
-  const { shortestStepS, longestMotionStepS, longestTrackStepS } = CSV_CLOCK_SETTINGS;
-  const fits = (candidate: number): boolean =>
-    Number.isNaN(step) ||
-    (step * candidate >= shortestStepS &&
-      step * candidate <= (motion ? longestMotionStepS : longestTrackStepS));
-  const found =
-    scale === null
-      ? (SCALES.find(([candidate]) => isUnix(first * candidate) && fits(candidate)) ??
-        SCALES.find(([candidate]) => fits(candidate)))
-      : ([scale, ''] as const);
-  if (found === undefined)
+  const found = stated === null ? unitOfNumbers(numbers, first, motion) : { scale: stated, certain: true };
+  if (found === null)
     return {
       code: 'time-unit-unknown',
       refused: 'the unit of the time column cannot be told; name it in the header, such as time_s or time_ms',
     };
-  const firstS = first * found[0];
-  const notes: (readonly [string, string])[] =
-    scale === null && !(found[0] === 1 && !isUnix(firstS) && !motion)
+  const { scale } = found;
+  const notes: CsvClock['notes'] =
+    'unit' in found && !found.certain
       ? [
           [
             'time-unit-assumed',
-            `the header states no unit of time; ${found[1]}${isUnix(firstS) ? ' since 1970' : ''} were taken, which fits the spacing of the samples; name the column ${isUnix(firstS) ? 'time_unix_s or time_unix_ms' : 'time_s, time_ms or time_us'} to be sure`,
+            `the header states no unit of time; ${found.unit} were taken; name the column time_s, time_ms or time_us to be sure`,
           ],
         ]
       : [];
-  if (!isUnix(firstS))
-    return { atS: numbers.map((number) => (number - first) * found[0]), originUnixS: null, notes };
-  const originUnixS = Math.floor(firstS);
-  return {
-    atS: fromOrigin(
-      numbers.map((number) => number * found[0]),
-      originUnixS,
-    ),
-    originUnixS,
-    notes,
-  };
-};
-
-const ZONE = /(?:Z|UTC|[+-]\d{2}:?\d{2})$/i;
-const TIME_OF_DAY = /^(\d{1,2}):(\d{2}):(\d{2}(?:[.,]\d+)?)$/;
-const DAY_FIRST = /^\d{1,2}[./-]\d{1,2}[./-]\d{2,4}\b/;
-
-const isoOf = (text: string): number | null =>
-  parseIsoTime(text.replace(/^(\d{4})[/.](\d{2})[/.](\d{2})/, '$1-$2-$3').replace(/\s*UTC$/i, 'Z'));
-
-const timeOfDayS = (text: string): number => {
-  const found = TIME_OF_DAY.exec(text.trim());
-  return found === null
-    ? Number.NaN
-    : Number(found[1]) * 3600 + Number(found[2]) * 60 + Number(found[3]!.replace(',', '.'));
+  if (!isUnix(first * scale))
+    return { atS: numbers.map((number) => (number - first) * scale), originUnixS: null, notes };
+  const originUnixS = Math.floor(first * scale);
+  const unixS = numbers.map((number) => number * scale);
+  return { atS: fromOrigin(unixS, originUnixS), originUnixS, notes };
 };
 
 const DAY_S = 86400;
@@ -138,26 +129,29 @@ const overMidnight = (ofDayS: Float64Array): Float64Array => {
   });
 };
 
+const short = (text: string): string => text.slice(0, 30);
+
 /**
- * Times of a column of text: ISO 8601, or a time of day, or numbers.
- * @param texts one a row
+ * The times of a log's rows, whatever they are written as: ISO 8601, numbers, or a time of day.
+ * @param scale seconds in one, where they are numbers; null where the header does not say
+ * @param motion true where the log holds a motion sensor's samples, which come faster than a track's
  */
-export const textClock = (
-  texts: readonly string[],
+export const csvClock = (
+  source: CsvSource,
+  columns: TimeColumns,
   scale: number | null,
   motion: boolean,
 ): CsvClock | CsvClockFault => {
-  const first = texts.find((text) => text !== '');
-  if (first === undefined) return { code: 'no-times', refused: 'no row has a time' };
-  if (!Number.isNaN(parseDecimal(first)))
-    return numericClock(Float64Array.from(texts, parseDecimal), scale, motion);
-  if (isoOf(first) !== null) {
-    const unixS = Float64Array.from(texts, (text) => isoOf(text) ?? Number.NaN);
-    const originUnixS = Math.floor(isoOf(first)!);
+  const first = source.firstTime(columns);
+  if (first === '') return { code: 'no-times', refused: 'no row has a time' };
+  if (!Number.isNaN(parseDecimal(first))) return numericClock(source.numbers(columns.time), scale, motion);
+  const firstUnixS = unixOfText(first);
+  if (!Number.isNaN(firstUnixS)) {
+    const originUnixS = Math.floor(firstUnixS);
     return {
-      atS: fromOrigin(unixS, originUnixS),
+      atS: fromOrigin(source.unixS(columns), originUnixS),
       originUnixS,
-      notes: ZONE.test(first)
+      notes: statesZone(first)
         ? []
         : [
             [
@@ -169,17 +163,17 @@ export const textClock = (
   }
   if (!Number.isNaN(timeOfDayS(first)))
     return {
-      atS: overMidnight(Float64Array.from(texts, timeOfDayS)),
+      atS: overMidnight(source.timesOfDayS(columns)),
       originUnixS: null,
       notes: [['date-missing', 'the times have no date, so the log counts from its own start']],
     };
-  if (DAY_FIRST.test(first))
+  if (isAmbiguousDate(first))
     return {
       code: 'date-ambiguous',
-      refused: `the date "${first.slice(0, 30)}" may be day first or month first; write it as 2026-04-03 10:00:00 or give seconds in a column time_s`,
+      refused: `the date "${short(first)}" may be day first or month first; write it as 2026-04-03 10:00:00 or give seconds in a column time_s`,
     };
   return {
     code: 'time-unreadable',
-    refused: `the time "${first.slice(0, 30)}" cannot be read; write it as 2026-04-03T10:00:00Z or give seconds in a column time_s`,
+    refused: `the time "${short(first)}" cannot be read; write it as 2026-04-03T10:00:00Z or give seconds in a column time_s`,
   };
 };

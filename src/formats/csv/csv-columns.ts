@@ -12,9 +12,12 @@ export interface CsvColumn {
 
 /** Which columns of a CSV log hold what. */
 export interface CsvColumns {
-  readonly time: CsvColumn | null;
+  /** All columns of times, in their order. */
+  readonly times: readonly CsvColumn[];
   readonly date: CsvColumn | null;
   readonly accuracy: CsvColumn | null;
+  /** Columns called x, y and z and no more, where no acceleration is named; null without. */
+  readonly bareAxes: readonly CsvColumn[] | null;
   /** Complete channels only: all components present. */
   readonly channels: Readonly<Partial<Record<ChannelName, readonly CsvColumn[]>>>;
   /** The acceleration is without gravity. */
@@ -35,14 +38,17 @@ export const csvColumns = (header: readonly string[], map: Readonly<Record<strin
     ...(header.includes(own) ? [] : [`the file has no column "${own}"`]),
     ...(csvQuantity(name) === null ? [`"${name}" is no name that is known`] : []),
   ]);
+  const times: CsvColumn[] = [];
   const single = new Map<string, CsvColumn>();
   const groups = new Map<string, (CsvColumn | undefined)[]>();
   const place = (quantity: CsvQuantity, column: CsvColumn): void => {
     const { channel, component, linear } = quantity;
-    if (channel === 'time' || channel === 'date' || channel === 'accuracy') {
-      const before = single.get(channel);
-      if (before === undefined || (before.scale === null && column.scale !== null))
-        single.set(channel, column);
+    if (channel === 'time') {
+      times.push(column);
+      return;
+    }
+    if (channel === 'date' || channel === 'accuracy') {
+      if (!single.has(channel)) single.set(channel, column);
       return;
     }
     const key = linear ? `${channel} linear` : channel;
@@ -66,8 +72,11 @@ export const csvColumns = (header: readonly string[], map: Readonly<Record<strin
   const linear =
     channels.acceleration === undefined && without !== undefined && isComplete(without, 'acceleration');
   if (linear) channels.acceleration = without as CsvColumn[];
+  const bare = ['x', 'y', 'z'].map((axis) => header.findIndex((own) => own.toLowerCase() === axis));
+  const hasBare = channels.acceleration === undefined && bare.every((index) => index >= 0);
   return {
-    time: single.get('time') ?? null,
+    times,
+    bareAxes: hasBare ? bare.map((index) => ({ index, header: header[index]!, scale: null })) : null,
     date: single.get('date') ?? null,
     accuracy: single.get('accuracy') ?? null,
     channels,

@@ -1,89 +1,159 @@
 import type { ChannelName, Warning } from '../../recording/index.js';
-import { parseDecimal } from '../decimal.js';
 import { logHead, logText } from '../log-text.js';
 import type { ReadAnswer, Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
-import { type CsvClock, type CsvClockFault, textClock } from './csv-clock.js';
+import { statedSdM } from '../stated-sd.js';
+import { type CsvClock, csvClock } from './csv-clock.js';
 import { type CsvColumn, csvColumns } from './csv-columns.js';
-import { csvLayout, csvSheet } from './csv-sheet.js';
-import { csvUnit } from './csv-unit.js';
+import { completeEnd } from './csv-complete.js';
+import { freshRows } from './csv-held.js';
+import { csvLayout } from './csv-layout.js';
+import { type CsvSource, csvTextSource } from './csv-source.js';
+import { csvUnit, gravityUnit, UNIT_CHANNELS } from './csv-unit.js';
 
 const NAMES_HINT = 'such as time_s, ax_mps2, ay_mps2, az_mps2, lat_deg, lon_deg, speed_mps';
+
+/** Bytes in which the header is looked for. */
+const HEAD_BYTES = 65536;
 
 const sniff = (bytes: Uint8Array): boolean => {
   const head = logHead(bytes);
   return /^[^\n]*[,;\t|]/m.test(head) && !/^\s*[<$!{]/.test(head) && !/[\0-\x08\x0e-\x1f\ufffd]/.test(head);
 };
 
+/** Channels that a receiver gives together. */
+const FIX_CHANNELS: readonly ChannelName[] = ['position', 'speed', 'elevation'];
+
+type Columns = Partial<Record<ChannelName, readonly Float64Array[]>>;
+
+/** Rows of a track that are but repeated beside a motion sensor's, emptied. */
+const withoutHeld = (columns: Columns): Columns | null => {
+  const fresh =
+    columns.position === undefined || (columns.acceleration ?? columns.rotation) === undefined
+      ? null
+      : freshRows(columns.position);
+  if (fresh === null) return null;
+  const thinned = { ...columns };
+  for (const name of FIX_CHANNELS)
+    if (columns[name] !== undefined)
+      thinned[name] = columns[name].map((column) =>
+        column.map((value, row) => (fresh[row] === 1 ? value : Number.NaN)),
+      );
+  return thinned;
+};
+
+/** The best clock among the columns of times: a date before none, a stated unit before none. */
+const bestClock = (
+  source: CsvSource,
+  times: readonly CsvColumn[],
+  date: CsvColumn | null,
+  motion: boolean,
+): ReturnType<typeof csvClock> => {
+  const clocks = [...times]
+    .sort((a, b) => Number(a.scale === null) - Number(b.scale === null))
+    .flatMap((time) => {
+      const alone = csvClock(source, { time: time.index, date: null }, time.scale, motion);
+      if (date === null || (!('refused' in alone) && alone.originUnixS !== null)) return [alone];
+      const dated = csvClock(source, { time: time.index, date: date.index }, null, motion);
+      return 'refused' in dated && dated.code !== 'date-ambiguous' ? [alone] : [dated];
+    });
+  const read = clocks.filter((clock): clock is CsvClock => !('refused' in clock));
+  return read.find(({ originUnixS }) => originUnixS !== null) ?? read[0] ?? clocks[0]!;
+};
+
 const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer => {
+  const warnings: Warning[] = [];
+  const place = (code: string, message: string, where: string | null) => ({ code, file, where, message });
   const fault = (code: string, message: string, where: string | null = null): ReadAnswer => ({
     fault: true,
-    code,
-    file,
-    where,
-    message,
+    ...place(code, message, where),
   });
-  const warnings: Warning[] = [];
   const warn = (code: string, message: string, where: string | null = null): void => {
-    warnings.push({ code, file, where, message });
+    warnings.push(place(code, message, where));
   };
-  const text = logText(bytes);
-  const layout = csvLayout(text, new Set(Object.keys(map)));
-  if (layout.headerRow === null && Object.keys(map).length === 0)
+  const layout = csvLayout(logHead(bytes, HEAD_BYTES), new Set(Object.keys(map)));
+  if (!layout.named && Object.keys(map).length === 0)
     return fault(
       'no-header',
       `no line names the columns; put a header on top (${NAMES_HINT}), or tell what column 1, 2, … holds with --columns map.json, such as {"1": "time_s", "2": "ax_mps2"}`,
       'line 1',
     );
-  const sheet = csvSheet(text, layout);
-  const columns = csvColumns(sheet.header, map);
+  const columns = csvColumns(layout.header, map);
   if (columns.wrong.length > 0)
     return fault('columns-map', `the map of --columns does not fit: ${columns.wrong.join('; ')}`);
-  if (columns.time === null && columns.date === null)
+  const headerPlace = layout.named ? `row ${layout.skipRows}` : null;
+  const times = columns.times.length > 0 ? columns.times : columns.date === null ? [] : [columns.date];
+  if (times.length === 0)
     return fault(
       'no-time-column',
-      `no column holds the time; name one time, time_s or time_ms, or map one with --columns map.json, such as {"${sheet.header[0] ?? '1'}": "time_s"}`,
-      `line ${sheet.headerLine}`,
+      `no column holds the time; name one time, time_s or time_ms, or map one with --columns map.json, such as {"${layout.header[0] ?? '1'}": "time_s"}`,
+      headerPlace,
     );
-  const names = Object.keys(columns.channels) as ChannelName[];
-  if (names.length === 0)
+  const end = completeEnd(bytes);
+  if (end < bytes.length) warn('row-cut-off', 'the last row is cut off and was left out');
+  const source = csvTextSource(logText(bytes.subarray(0, end)), layout);
+  if (source.ragged.count > 0)
+    warn(
+      'rows-ragged',
+      `${source.ragged.count} rows have more or fewer cells than the header and were left out`,
+      `data row ${source.ragged.firstRow}`,
+    );
+  const numbersOf = (column: CsvColumn): Float64Array => {
+    const { count, firstRow } = source.unreadable(column.index);
+    if (count > 0)
+      warn(
+        'cells-unreadable',
+        `${count} cells of column "${column.header.slice(0, 40)}" are no numbers and were left out`,
+        `data row ${firstRow}`,
+      );
+    return source.numbers(column.index);
+  };
+  const raw: Columns = {};
+  for (const [name, found] of Object.entries(columns.channels) as [ChannelName, readonly CsvColumn[]][])
+    raw[name] = found.map(numbersOf);
+  const found: Partial<Record<ChannelName, readonly CsvColumn[]>> = { ...columns.channels };
+  const bare = columns.bareAxes?.map(({ index }) => source.numbers(index));
+  if (bare !== undefined && gravityUnit(bare) !== null) {
+    raw.acceleration = bare;
+    found.acceleration = columns.bareAxes!;
+  }
+  if (Object.keys(raw).length === 0)
     return fault(
       'no-known-columns',
       `no column beside the time is known; name them ${NAMES_HINT}, or map them with --columns map.json`,
-      `line ${sheet.headerLine}`,
+      headerPlace,
     );
-  const cell = (row: readonly string[], column: CsvColumn): string => row[column.index] ?? '';
-  const number = (raw: string): number => parseDecimal(sheet.decimalComma ? raw.replace(',', '.') : raw);
-  const numbersOf = (column: CsvColumn): Float64Array =>
-    Float64Array.from(sheet.rows, (row) => number(cell(row, column)));
-  const { time, date } = columns;
-  const times = sheet.rows.map((row) =>
-    time === null
-      ? cell(row, date!)
-      : date === null || /^\d{4}-/.test(cell(row, time))
-        ? cell(row, time)
-        : `${cell(row, date)} ${cell(row, time)}`.trim(),
-  );
-  const motion = columns.channels.acceleration !== undefined || columns.channels.rotation !== undefined;
-  const clock: CsvClock | CsvClockFault = textClock(
-    sheet.decimalComma ? times.map((raw) => raw.replace(',', '.')) : times,
-    time?.scale ?? null,
-    motion,
-  );
+  const motion = raw.acceleration !== undefined || raw.rotation !== undefined;
+  const clock = bestClock(source, times, columns.date, motion);
   if ('refused' in clock) return fault(clock.code, clock.refused);
   for (const [code, message] of clock.notes) warn(code, message);
-  const table: Partial<Record<ChannelName, readonly Float64Array[]>> = {};
-  for (const name of names) {
-    const found = columns.channels[name]!;
-    const raw = found.map(numbersOf);
-    const unstated = found.some(({ scale }) => scale === null) ? csvUnit(name, raw) : null;
-    if (unstated !== null)
+  const fixes = withoutHeld(raw);
+  if (fixes !== null)
+    warn(
+      'fixes-held',
+      'the log repeats each position until the next, so only the first of each was taken; name the rows of new fixes by leaving the others empty',
+    );
+  const table: Columns = {};
+  for (const [name, values] of Object.entries(fixes ?? raw) as [ChannelName, readonly Float64Array[]][]) {
+    const of = found[name]!;
+    const unstated = UNIT_CHANNELS.includes(name) && of.some(({ scale }) => scale === null);
+    const clues = { atS: clock.atS, position: (fixes ?? raw).position };
+    const unit = unstated ? csvUnit(name, values, clues) : null;
+    const headers = of.map(({ header }) => `"${header.slice(0, 40)}"`).join(', ');
+    if (unit !== null)
       warn(
         'unit-assumed',
-        `the header of ${found.map(({ header }) => `"${header.slice(0, 40)}"`).join(', ')} states no unit; ${unstated.unit} was taken by the size of the values; name such a column ${unstated.example} to be sure`,
+        `the header of ${headers} states no unit; ${unit.unit} was taken by the size of the values; name such a column ${unit.example} to be sure`,
       );
-    table[name] = raw.map((column, i) => {
-      const scale = found[i]!.scale ?? unstated?.scale ?? 1;
+    else if (unstated) {
+      warn(
+        'unit-unknown',
+        `the header of ${headers} states no unit and the values fit none, so it was left out; name it speed_mps, speed_kmh or speed_knots`,
+      );
+      continue;
+    }
+    table[name] = values.map((column, i) => {
+      const scale = of[i]!.scale ?? unit?.scale ?? 1;
       return scale === 1 ? column : column.map((value) => value * scale);
     });
   }
@@ -92,9 +162,14 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
       'gravity-removed',
       'the acceleration is without gravity, so the tilt of the sensor cannot be found; record the accelerometer itself',
     );
+  const accuracy = columns.accuracy === null ? null : source.numbers(columns.accuracy.index);
   return recordingOfTable(
     { atS: clock.atS, originUnixS: clock.originUnixS, columns: table, segmentRows: [], laps: [] },
-    { provenance: { file, format: 'csv', device: null, sport: null }, warnings },
+    {
+      provenance: { file, format: 'csv', device: null, sport: null },
+      warnings,
+      statedPositionSdM: accuracy === null ? null : statedSdM(accuracy),
+    },
   );
 };
 

@@ -2,8 +2,9 @@ import type { Lap } from '../../recording/index.js';
 import { parseIsoTime } from '../../units/instant.js';
 import { parseDecimal } from '../decimal.js';
 import type { SampleTable } from '../sample-table.js';
+import { statedSdM } from '../stated-sd.js';
 import { type FieldNames, setPointFields } from '../xml/point-fields.js';
-import { pointColumns, statedSdM, timesFromOrigin, trackPoints } from '../xml/track-points.js';
+import { pointColumns, timesFromOrigin, trackPoints } from '../xml/track-points.js';
 import { attributeOf, elementsOf, textOf, type XmlElement } from '../xml/xml-element.js';
 
 /** What a GPX file holds. */

@@ -1,0 +1,39 @@
+const LF = 10;
+const CR = 13;
+
+const lineStart = (bytes: Uint8Array, end: number): number => {
+  let at = end;
+  while (at > 0 && bytes[at - 1] !== LF && bytes[at - 1] !== CR) at--;
+  return at;
+};
+
+const lastCell = (line: string): string => /[^,;\t|]*$/.exec(line)![0].trim();
+
+const decimalCount = (cell: string): number => /[.]\d*$/.exec(cell)?.[0].length ?? 0;
+
+/**
+ * The byte after the last row that is surely complete. A last line without an end whose last cell is shorter
+ * than that of the line before (fewer decimals, or fewer characters of a whole number) was cut off in writing.
+ * Of rows with fewer cells the count of cells tells, so this looks at the last cell alone.
+ * @returns the length of the bytes where nothing is cut
+ */
+export const completeEnd = (bytes: Uint8Array): number => {
+  const end = bytes.length;
+  const last = bytes[end - 1];
+  // A zero byte is half a character of UTF-16, of which no line end can be told here.
+  if (end === 0 || last === LF || last === CR || last === 0 || bytes[end - 2] === 0) return end;
+  const from = lineStart(bytes, end);
+  if (from === 0) return end;
+  const beforeEnd = from - (bytes[from - 1] === LF && bytes[from - 2] === CR ? 2 : 1);
+  const text = (start: number, stop: number): string => new TextDecoder().decode(bytes.subarray(start, stop));
+  const [cell, before] = [text(from, end), text(lineStart(bytes, beforeEnd), beforeEnd)].map(lastCell) as [
+    string,
+    string,
+  ];
+  if (!/\d/.test(before)) return end;
+  const cut =
+    decimalCount(before) > 0
+      ? decimalCount(cell) < decimalCount(before)
+      : cell.replace(/^-/, '').length < before.replace(/^-/, '').length;
+  return cut ? from : end;
+};
