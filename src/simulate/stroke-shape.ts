@@ -68,7 +68,7 @@ export const STROKE_SHAPES: Readonly<Record<CraftFamily, StrokeShape>> = Object.
     alternates: true,
   },
   canoe: {
-    travelM: -0.06,
+    travelM: -0.03,
     movingShare: 0.5,
     skewDrive: 0.3,
     skewRecovery: 0.2,
@@ -85,7 +85,7 @@ export const STROKE_SHAPES: Readonly<Record<CraftFamily, StrokeShape>> = Object.
     alternates: false,
   },
   dragon: {
-    travelM: -0.08,
+    travelM: -0.03,
     movingShare: 0.5,
     skewDrive: 0.3,
     skewRecovery: 0.2,
