@@ -2,6 +2,7 @@ export { decimalsOf, settle } from './contract/decimals.js';
 export { SCHEMAS } from './contract/schemas.js';
 export * from './formats/index.js';
 export * from './geodesy/index.js';
+export * from './motion/index.js';
 export * from './outing/index.js';
 export * from './recording/index.js';
 export * from './signal/index.js';

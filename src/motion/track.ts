@@ -43,6 +43,8 @@ export interface CrossingAsk {
   /** sd of the bow offset, m: 0 where it was told. */
   readonly bowOffsetSdM: number;
   readonly within?: Interval;
+  /** How far beyond the ends of the line still counts, m; 0 unless asked. */
+  readonly marginM?: number;
 }
 
 /**
@@ -60,6 +62,8 @@ export interface Track {
   readonly atS: Float64Array;
   /** Speed over ground at those times, m/s, at least 0. */
   readonly speedMps: Float64Array;
+  /** Length of the path since the track's start at those times, m, as `distanceM` counts it; never falls. */
+  readonly alongM: Float64Array;
   /** Stretches in which the boat lay still. */
   readonly stationary: readonly Interval[];
   /** Stretches without fixes that are not bridged. */
@@ -69,6 +73,8 @@ export interface Track {
   /** Smoothed direction of travel, degrees from true north, 0 to 360; null at rest. */
   readonly headingAt: (atS: number) => number | null;
   readonly placeAt: (atS: number) => Place | null;
+  /** `alongM` at any time within the track, m; constant over outages. */
+  readonly alongAt: (atS: number) => number | null;
   /** Length of the path between two times, m; stationary stretches add nothing, outages are left out. */
   readonly distanceM: (fromS: number, toS: number) => Spread | null;
   /** When the path from `fromS` on reaches `metres`: its time, and the sd of the duration from `fromS`. */

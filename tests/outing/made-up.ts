@@ -27,6 +27,8 @@ export const northTrack = (
     errorModel: { positionSdM: 2, correlationS: 60, whiteSdM: 0.5, speedSdMps: 0.1, source: 'default' },
     atS,
     speedMps: speeds,
+    alongM: along,
+    alongAt: (at) => (inside(at) ? alongAt(at) : null),
     stationary: [],
     outages: [],
     speedAt: (at) => (inside(at) ? speedMps(at) : null),

@@ -1,0 +1,29 @@
+import { STATE } from './motion-model.js';
+import { lastAtMost, type Path } from './path.js';
+
+/**
+ * Variance of the path's length between two times, m²: of each section's own part, from the covariances of its
+ * smoothed places; still steps have no part in it. Errors of two sections are taken as independent.
+ */
+export const distanceVariance = (path: Path, fromS: number, toS: number): number => {
+  let variance = 0;
+  for (const { smoothed, still } of path.parts) {
+    const { atS, count } = smoothed.section;
+    if (count < 2 || atS[0]! >= toS || atS[count - 1]! <= fromS) continue;
+    const first = Math.max(0, lastAtMost(atS, fromS));
+    const last = Math.min(count - 2, Math.max(first, lastAtMost(atS, toS)));
+    /** Share of a step that lies between the two times and was moved in. */
+    const shareOf = (knot: number): number => {
+      if (knot < first || knot > last || still[knot]) return 0;
+      const stepS = atS[knot + 1]! - atS[knot]!;
+      return Math.max(0, Math.min(1, (toS - atS[knot]!) / stepS) - Math.max(0, (fromS - atS[knot]!) / stepS));
+    };
+    const { courseEast, courseNorth } = smoothed;
+    variance += smoothed.covariance().varianceOfSum(first, last + 1, (knot, weights) => {
+      const [into, out] = [shareOf(knot - 1), shareOf(knot)];
+      weights[STATE.east] = (into > 0 ? into * courseEast[knot - 1]! : 0) - out * courseEast[knot]!;
+      weights[STATE.north] = (into > 0 ? into * courseNorth[knot - 1]! : 0) - out * courseNorth[knot]!;
+    });
+  }
+  return variance;
+};

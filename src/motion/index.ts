@@ -1,0 +1,2 @@
+export { smoothTrack, type TrackOptions, type TrackResult } from './smooth-track.js';
+export type { Crossing, CrossingAsk, ErrorModel, Interval, Track } from './track.js';

@@ -1,0 +1,156 @@
+import type { Course } from './course.js';
+import type { Wander } from './noise.js';
+import type { Section } from './section.js';
+import { MOTION_SETTINGS } from './settings.js';
+import { surgeNoise } from './surge-noise.js';
+
+/**
+ * State of the filter: metres east and north, speed along and across the course (right is positive),
+ * acceleration along it, and the wandering position error east and north.
+ */
+export const STATE = Object.freeze({
+  east: 0,
+  north: 1,
+  along: 2,
+  across: 3,
+  surge: 4,
+  errorEast: 5,
+  errorNorth: 6,
+});
+export const STATE_COUNT = 7;
+
+/** One step of the model, knot k to k + 1: nonzero entries of its matrix, and its noise; see `motionSteps`. */
+export const STEP = Object.freeze({
+  eastAlong: 0,
+  eastAcross: 1,
+  eastSurge: 2,
+  northAlong: 3,
+  northAcross: 4,
+  northSurge: 5,
+  cos: 6,
+  sin: 7,
+  speedSurge: 8,
+  surgeKept: 9,
+  errorKept: 10,
+});
+export const STEP_SIZE = 11;
+
+/** Noise of one step. */
+export const NOISE = Object.freeze({
+  pp: 0,
+  pv: 1,
+  pa: 2,
+  vv: 3,
+  va: 4,
+  aa: 5,
+  acrossPp: 6,
+  acrossPv: 7,
+  acrossVv: 8,
+  error: 9,
+});
+export const NOISE_SIZE = 10;
+
+/** How a section is believed to have moved and been measured: everything the filter needs but the samples. */
+export interface MotionModel {
+  readonly course: Course;
+  readonly wander: Wander;
+  readonly whiteSdM: number;
+  /** sd of the logged speed at each knot, m/s; 0 where the speed is not used. */
+  readonly speedSdMps: Float64Array;
+  readonly steps: Float64Array;
+  readonly noise: Float64Array;
+  /** sd of the acceleration at the first knot, m/s². */
+  readonly firstSurgeMps2: number;
+}
+
+/** What is believed of a section's loggers. */
+export interface Belief {
+  readonly wander: Wander;
+  readonly whiteSdM: number;
+  /** Null where the logged speed is not used. */
+  readonly speedSdMps: number | null;
+  /** Whether the speed shows the inside of a stroke. */
+  readonly fine: boolean;
+}
+
+const surgeOf = (course: Course, knot: number, fine: boolean) => {
+  const settings = MOTION_SETTINGS;
+  if (course.slow[knot]) {
+    const density = settings.driftMps2 + settings.driftPerSquare * course.speedMps[knot]! ** 2;
+    return {
+      sdMps2: Math.sqrt(density / (2 * settings.driftCorrelationS)),
+      correlationS: settings.driftCorrelationS,
+      acrossDensity: density,
+    };
+  }
+  const swing = course.speedMps[knot]! * course.turnRadps[knot]!;
+  return {
+    sdMps2: fine ? settings.strokeAccelerationMps2 : settings.meanAccelerationMps2,
+    correlationS: fine ? settings.strokeCorrelationS : settings.meanCorrelationS,
+    acrossDensity: settings.steerMps2 + settings.turnS * swing * swing,
+  };
+};
+
+/**
+ * The linear model of a section about its course. At speed the course carries the velocity round with it, so
+ * that a turn costs nothing; when slow the velocity keeps its direction on the ground.
+ */
+export const motionModel = (section: Section, course: Course, belief: Belief): MotionModel => {
+  const steps = new Float64Array(section.count * STEP_SIZE);
+  const noise = new Float64Array(section.count * NOISE_SIZE);
+  const speedSdMps = new Float64Array(section.count);
+  const { sdM, correlationS } = belief.wander;
+  let [lastStepS, lastCorrelationS] = [-1, -1];
+  let unit = surgeNoise(1, 1);
+  for (let k = 0; k < section.count; k++) {
+    if (belief.speedSdMps !== null && section.hasSpeed[k]) {
+      // A receiver logs the length of a noisy velocity: near rest that is noise and not speed.
+      const usable = !course.slow[k] || course.speedMps[k]! > 4 * belief.speedSdMps;
+      if (usable) speedSdMps[k] = belief.speedSdMps * (course.slow[k] ? 2 : 1);
+    }
+    if (k + 1 === section.count) break;
+    const stepS = section.atS[k + 1]! - section.atS[k]!;
+    const surge = surgeOf(course, k, belief.fine);
+    if (stepS !== lastStepS || surge.correlationS !== lastCorrelationS) {
+      unit = surgeNoise(stepS, surge.correlationS);
+      [lastStepS, lastCorrelationS] = [stepS, surge.correlationS];
+    }
+    const [east, north] = [course.east[k]!, course.north[k]!];
+    const s = k * STEP_SIZE;
+    steps[s + STEP.eastAlong] = stepS * east;
+    steps[s + STEP.eastAcross] = stepS * north;
+    steps[s + STEP.eastSurge] = unit.toDistance * east;
+    steps[s + STEP.northAlong] = stepS * north;
+    steps[s + STEP.northAcross] = -stepS * east;
+    steps[s + STEP.northSurge] = unit.toDistance * north;
+    const free = course.slow[k] === 1 || course.slow[k + 1] === 1;
+    const [nextEast, nextNorth] = [course.east[k + 1]!, course.north[k + 1]!];
+    steps[s + STEP.cos] = free ? east * nextEast + north * nextNorth : 1;
+    steps[s + STEP.sin] = free ? north * nextEast - east * nextNorth : 0;
+    steps[s + STEP.speedSurge] = unit.toSpeed;
+    steps[s + STEP.surgeKept] = unit.kept;
+    const kept = Math.exp(-stepS / correlationS);
+    steps[s + STEP.errorKept] = kept;
+    const q = k * NOISE_SIZE;
+    const square = surge.sdMps2 ** 2;
+    noise[q + NOISE.pp] = square * unit.pp;
+    noise[q + NOISE.pv] = square * unit.pv;
+    noise[q + NOISE.pa] = square * unit.pa;
+    noise[q + NOISE.vv] = square * unit.vv;
+    noise[q + NOISE.va] = square * unit.va;
+    noise[q + NOISE.aa] = square * unit.aa;
+    noise[q + NOISE.acrossPp] = (surge.acrossDensity * stepS ** 3) / 3;
+    noise[q + NOISE.acrossPv] = (surge.acrossDensity * stepS ** 2) / 2;
+    noise[q + NOISE.acrossVv] = surge.acrossDensity * stepS;
+    noise[q + NOISE.error] = sdM * sdM * (1 - kept * kept);
+  }
+  return {
+    course,
+    wander: belief.wander,
+    whiteSdM: belief.whiteSdM,
+    speedSdMps,
+    steps,
+    noise,
+    firstSurgeMps2: surgeOf(course, 0, belief.fine).sdMps2,
+  };
+};

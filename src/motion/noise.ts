@@ -1,0 +1,114 @@
+import { median } from '../signal/index.js';
+import type { Course } from './course.js';
+import type { Section } from './section.js';
+import { MOTION_SETTINGS } from './settings.js';
+
+/** The wandering part of the position error: sd of each axis, and its correlation time. */
+export interface Wander {
+  readonly sdM: number;
+  readonly correlationS: number;
+}
+
+/** Binomial weights of a difference of each order used, and the root of the sum of their squares. */
+const DIFFERENCES = {
+  second: { weights: [1, -2, 1], norm: Math.sqrt(6) },
+  fourth: { weights: [1, -4, 6, -4, 1], norm: Math.sqrt(70) },
+  sixth: { weights: [1, -6, 15, -20, 15, -6, 1], norm: Math.sqrt(924) },
+} as const;
+
+/** Most differences looked at: enough for 1 % of a robust sd, and a log of any length costs the same. */
+const MOST_DIFFERENCES = 20_000;
+
+type Order = keyof typeof DIFFERENCES;
+
+/** Which samples end a run of even steps long enough for a difference of this order. */
+const evenRuns = (atS: Float64Array, order: Order): number[] => {
+  const reach = DIFFERENCES[order].weights.length - 1;
+  const stride = Math.max(1, Math.floor(atS.length / MOST_DIFFERENCES));
+  const ends: number[] = [];
+  for (let i = reach; i < atS.length; i += stride) {
+    const usualS = (atS[i]! - atS[i - reach]!) / reach;
+    let even = true;
+    for (let j = 1; j <= reach && even; j++)
+      even = Math.abs(atS[i - reach + j]! - atS[i - reach + j - 1]! - usualS) < 0.2 * usualS;
+    if (even) ends.push(i);
+  }
+  return ends;
+};
+
+/** Differences, scaled so that those of white noise have its own sd. */
+const differences = (values: Float64Array, ends: readonly number[], order: Order): Float64Array => {
+  const { weights, norm } = DIFFERENCES[order];
+  return Float64Array.from(ends, (end) => {
+    let sum = 0;
+    for (let j = 0; j < weights.length; j++) sum += weights[j]! * values[end - weights.length + 1 + j]!;
+    return sum / norm;
+  });
+};
+
+/**
+ * sd of centred values from the median of their absolute values, so that outliers and starts do not count
+ * (Donoho & Johnstone 1994 use it on differences as here); null with fewer than 10.
+ */
+const robustSd = (values: Float64Array): number | null =>
+  values.length < 10 ? null : MOTION_SETTINGS.madToSd * median(values.map(Math.abs));
+
+const orderFor = (rateHz: number): Order =>
+  rateHz >= 8 ? 'sixth' : rateHz >= MOTION_SETTINGS.fineSpeedHz ? 'fourth' : 'second';
+
+const knotsWith = (has: Uint8Array): number[] => {
+  const knots: number[] = [];
+  for (let k = 0; k < has.length; k++) if (has[k]) knots.push(k);
+  return knots;
+};
+
+const rateOf = (atS: Float64Array): number =>
+  atS.length < 2 ? 1 : (atS.length - 1) / (atS[atS.length - 1]! - atS[0]!);
+
+const pick = (values: Float64Array, knots: readonly number[]): Float64Array =>
+  Float64Array.from(knots, (k) => values[k]!);
+
+/**
+ * sd of the white part of the position error, each axis, m; measured across the course, where a hull hardly
+ * moves, once a course is known. The wandering part's own roughness between fixes is taken off.
+ * @returns null with too few fixes
+ */
+export const positionWhiteSd = (section: Section, wander: Wander, course: Course | null): number | null => {
+  const knots = knotsWith(section.hasFix);
+  const atS = pick(section.atS, knots);
+  const rateHz = rateOf(atS);
+  const order = orderFor(rateHz);
+  const ends = evenRuns(atS, order);
+  const east = differences(pick(section.eastM, knots), ends, order);
+  const north = differences(pick(section.northM, knots), ends, order);
+  const across = east.map((value, i) => {
+    const knot = knots[ends[i]!]!;
+    return course
+      ? value * course.north[knot]! - north[i]! * course.east[knot]!
+      : Math.hypot(value, north[i]!) / 2;
+  });
+  const seen = robustSd(across);
+  if (seen === null) return null;
+  // Increments of a Gauss-Markov process over a step; the n-th difference of a walk is the (n-1)-th of its steps.
+  const walk = 2 * wander.sdM ** 2 * (1 - Math.exp(-1 / (rateHz * wander.correlationS)));
+  let [steps, sum] = [0, 0];
+  for (const weight of DIFFERENCES[order].weights) {
+    sum += weight;
+    steps += sum * sum;
+  }
+  const square = seen * seen - (walk * steps) / DIFFERENCES[order].norm ** 2;
+  return Math.max(MOTION_SETTINGS.leastWhiteSdM, Math.sqrt(Math.max(0, square)));
+};
+
+/** sd of the logged speed, m/s: what is white in it, the inside of a stroke that slow sampling folds included. */
+export const speedWhiteSd = (section: Section): number | null => {
+  const knots = knotsWith(section.hasSpeed);
+  const atS = pick(section.atS, knots);
+  const order = orderFor(rateOf(atS));
+  const sd = robustSd(differences(pick(section.speedMps, knots), evenRuns(atS, order), order));
+  return sd === null ? null : Math.max(MOTION_SETTINGS.leastSpeedSdMps, sd);
+};
+
+/** Samples a second of the logged speed. */
+export const speedRateHz = (section: Section): number =>
+  rateOf(pick(section.atS, knotsWith(section.hasSpeed)));

@@ -1,0 +1,121 @@
+import { metresPerDegree, type Place } from '../geodesy/index.js';
+import type { Channel } from '../recording/index.js';
+import { MOTION_SETTINGS } from './settings.js';
+import type { Interval } from './track.js';
+
+/**
+ * An unbroken stretch of a log on one time base: positions laid out step by step in metres from its first fix,
+ * and logged speed. A knot may hold either or both.
+ */
+export interface Section {
+  readonly count: number;
+  readonly atS: Float64Array;
+  /** 1 where a knot has a fix that counts. */
+  readonly hasFix: Uint8Array;
+  readonly hasSpeed: Uint8Array;
+  /** Metres from the first fix; of knots without a fix, those of the fix before. */
+  readonly eastM: Float64Array;
+  readonly northM: Float64Array;
+  readonly latDeg: Float64Array;
+  readonly lonDeg: Float64Array;
+  readonly speedMps: Float64Array;
+}
+
+const wrapped = (deg: number): number => (deg > 180 ? deg - 360 : deg < -180 ? deg + 360 : deg);
+
+const sectionOf = (position: Channel, speed: Channel | null, first: number, last: number): Section => {
+  const fromS = position.atS[first]!;
+  const toS = position.atS[last]!;
+  const speedTimes = speed?.atS ?? new Float64Array(0);
+  let s = 0;
+  while (s < speedTimes.length && speedTimes[s]! < fromS - MOTION_SETTINGS.sameInstantS) s++;
+  const most = last - first + 1 + speedTimes.length - s;
+  const atS = new Float64Array(most);
+  const hasFix = new Uint8Array(most);
+  const hasSpeed = new Uint8Array(most);
+  const eastM = new Float64Array(most);
+  const northM = new Float64Array(most);
+  const latDeg = new Float64Array(most);
+  const lonDeg = new Float64Array(most);
+  const speedMps = new Float64Array(most);
+  const [lats, lons] = [position.columns[0]!, position.columns[1]!];
+  let [east, north] = [0, 0];
+  let p = first;
+  let k = 0;
+  while (p <= last || (s < speedTimes.length && speedTimes[s]! <= toS)) {
+    const fixAt = p <= last ? position.atS[p]! : Number.POSITIVE_INFINITY;
+    const speedAt = s < speedTimes.length ? speedTimes[s]! : Number.POSITIVE_INFINITY;
+    if (fixAt <= speedAt + MOTION_SETTINGS.sameInstantS) {
+      if (p > first) {
+        const scale = metresPerDegree((lats[p - 1]! + lats[p]!) / 2);
+        east += wrapped(lons[p]! - lons[p - 1]!) * scale.eastM;
+        north += (lats[p]! - lats[p - 1]!) * scale.northM;
+      }
+      atS[k] = fixAt;
+      hasFix[k] = 1;
+      p++;
+      if (speedAt <= fixAt + MOTION_SETTINGS.sameInstantS) {
+        hasSpeed[k] = 1;
+        speedMps[k] = speed!.columns[0]![s]!;
+        s++;
+      }
+    } else {
+      atS[k] = speedAt;
+      hasSpeed[k] = 1;
+      speedMps[k] = speed!.columns[0]![s]!;
+      s++;
+    }
+    eastM[k] = east;
+    northM[k] = north;
+    latDeg[k] = lats[Math.max(first, p - 1)]!;
+    lonDeg[k] = lons[Math.max(first, p - 1)]!;
+    k++;
+  }
+  const cut = <Values extends Float64Array | Uint8Array>(values: Values) => values.subarray(0, k) as Values;
+  return {
+    count: k,
+    atS: cut(atS),
+    hasFix: cut(hasFix),
+    hasSpeed: cut(hasSpeed),
+    eastM: cut(eastM),
+    northM: cut(northM),
+    latDeg: cut(latDeg),
+    lonDeg: cut(lonDeg),
+    speedMps: cut(speedMps),
+  };
+};
+
+/** The place of a knot, or of the fix before it. */
+export const placeOfKnot = (section: Section, knot: number): Place => ({
+  latDeg: section.latDeg[knot]!,
+  lonDeg: section.lonDeg[knot]!,
+});
+
+/** The stretches of a log without a border of its own or a long gap inside, and the outages between them. */
+export const sectionsOf = (
+  position: Channel,
+  speed: Channel | null,
+): { readonly sections: readonly Section[]; readonly outages: readonly Interval[] } => {
+  const sections: Section[] = [];
+  const outages: Interval[] = [];
+  let first = 0;
+  const breaks = position.gaps.filter(
+    (gap) => gap.kind === 'segment' || gap.toS - gap.fromS > MOTION_SETTINGS.longestBridgeS,
+  );
+  for (const gap of breaks) {
+    let last = first;
+    while (last + 1 < position.atS.length && position.atS[last + 1]! <= gap.fromS) last++;
+    sections.push(sectionOf(position, speed, first, last));
+    outages.push({ fromS: gap.fromS, toS: gap.toS });
+    first = last + 1;
+  }
+  if (first < position.atS.length) sections.push(sectionOf(position, speed, first, position.atS.length - 1));
+  return { sections, outages };
+};
+
+/** The section without the fixes that a mask takes out (1: taken out). */
+export const withoutFixes = (section: Section, taken: Uint8Array): Section => {
+  const hasFix = section.hasFix.slice();
+  for (let k = 0; k < section.count; k++) if (taken[k]) hasFix[k] = 0;
+  return { ...section, hasFix };
+};

@@ -1,0 +1,69 @@
+/** Everything about motion that was chosen and not derived. */
+export const MOTION_SETTINGS = Object.freeze({
+  /** sd of the wandering position error where nothing is known, m, each axis; open sky 1 to 3. */
+  defaultPositionSdM: 2,
+  /** Its correlation time, s; receivers show 30 to 200. */
+  defaultCorrelationS: 60,
+  /** Least white position noise, m, each axis: digits, and the hull's own roll. */
+  leastWhiteSdM: 0.02,
+  /** Least noise of a logged speed, m/s (receivers state 0.03 to 0.1). */
+  leastSpeedSdMps: 0.03,
+  /** Gaps up to this are bridged, s: a boat keeps its course that long. */
+  longestBridgeS: 10,
+  /** Position and speed within this are one instant, s. */
+  sameInstantS: 0.002,
+  /** No hull is faster than this over ground, m/s; a fix that asks for more is an outlier. */
+  fastestMps: 12,
+  /** A fix this far from the median of its neighbours is an outlier, m, or in white sd. */
+  outlierM: 6,
+  outlierSds: 8,
+  /** Innovation, in its own sd, squared and over two axes, above which a fix is left out: 1e-7 by chance. */
+  gate: 32,
+  /** A speed this many sd off the prediction is left out. */
+  speedGateSds: 7,
+  /** After so long without an accepted fix the receiver is believed to have jumped, s. */
+  jumpAfterS: 4,
+  /** Logged speed at this rate or above shows the inside of a stroke, Hz: four samples at 60 spm. */
+  fineSpeedHz: 4,
+  /** Surge inside the stroke, where the speed shows it: sd m/s² and correlation s. */
+  strokeAccelerationMps2: 1.8,
+  strokeCorrelationS: 0.25,
+  /** Acceleration of the stroke's mean, where the inside of a stroke does not show. */
+  meanAccelerationMps2: 0.15,
+  meanCorrelationS: 3,
+  /** White acceleration across the course, m²/s³: a hull steers 2° within 10 s. */
+  steerMps2: 0.004,
+  /** Share of the square of centripetal acceleration that the course may be wrong by, s. */
+  turnS: 0.5,
+  /** Below this a boat does not row: slow process, logged speed not believed, m/s. */
+  slowMps: 0.4,
+  /** Slowness must hold this long to either side, s. */
+  slowMarginS: 3,
+  /** White acceleration when adrift, m²/s³, and what each (m/s)² of speed adds: a boat that runs out. */
+  driftMps2: 2e-4,
+  driftPerSquare: 0.05,
+  driftCorrelationS: 10,
+  /** Window of the course when slow, s. */
+  slowWindowS: 60,
+  /** Shortest and longest window of the course when moving, s. */
+  courseWindowS: [4, 20] as const,
+  /** Wanted noise of the slope that gives the course, m/s. */
+  courseNoiseMps: 0.1,
+  /** Shortest stretch that is called stationary, s. */
+  leastStillS: 20,
+  /** Net way of a still stretch may be this many sd of the position error. */
+  stillSds: 3,
+  /** Nor may any point of it lie farther from its middle, in the same sd. */
+  stillExtentSds: 4.5,
+  /** No heading below this speed, m/s. */
+  headingMps: 0.3,
+  /** Logged speed and positions must agree within this share, or the speed is left out. */
+  speedAgreement: 0.06,
+  /** Windows in which they are compared, s, and the least way in one, in sd of the position error. */
+  agreementWindowS: 10,
+  agreementWaySds: 8,
+  /** Fewer fixes than this make no track. */
+  fewestFixes: 5,
+  /** Standard deviations of a normal law in its median absolute deviation. */
+  madToSd: 1.4826,
+});
