@@ -5,6 +5,7 @@ export * from './geodesy/index.js';
 export * from './motion/index.js';
 export * from './outing/index.js';
 export * from './recording/index.js';
+export * from './season/index.js';
 export * from './signal/index.js';
 export * from './simulate/index.js';
 export { formatClock, parseClock } from './units/clock-time.js';

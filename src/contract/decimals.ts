@@ -23,6 +23,7 @@ const DECIMALS: Readonly<Record<string, number>> = {
   exponent_low: 4,
   exponent_high: 4,
   ratio: 2,
+  _index: 3,
   value: 6,
   limit: 6,
 };

@@ -5,6 +5,7 @@ import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { piecesResult } from './pieces.js';
 import { scenario } from './scenario.js';
+import { seasonResult } from './season.js';
 import { strokesResult } from './strokes.js';
 import { truthFile } from './truth.js';
 
@@ -16,6 +17,7 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   outing: outingResult,
   pieces: piecesResult,
   scenario,
+  season: seasonResult,
   strokes: strokesResult,
   truth: truthFile,
 };

@@ -1,0 +1,37 @@
+import type { WarningRow } from '../contract/envelope.js';
+import type { OutingRow } from '../contract/outing.js';
+
+/** A whole piece, as far as a season wants to know it. */
+export interface PieceSummary {
+  readonly duration_s: number;
+  readonly duration_sd_s: number | null;
+  readonly distance_m: number;
+  readonly distance_sd_m: number | null;
+  readonly rate_spm: number | null;
+  readonly start_time: string | null;
+}
+
+/** Where the boat was on a whole minute. */
+export interface MinutePlace {
+  /** Minutes since 1970-01-01T00:00Z. */
+  readonly minute: number;
+  readonly latDeg: number;
+  readonly lonDeg: number;
+}
+
+/**
+ * All that a season needs of one outing: plain data, small enough to keep and to send between threads. No
+ * sample is in it, so an archive is read one log at a time.
+ */
+export interface LogSummary {
+  readonly outing: OutingRow;
+  readonly place: 'water' | 'land';
+  readonly strokeSource: 'imu' | 'speed' | 'cadence' | null;
+  readonly positionRateHz: number | null;
+  readonly pieces: readonly PieceSummary[];
+  /** Seconds of rowing at each whole heart rate, rising. */
+  readonly heartRates: readonly { readonly bpm: number; readonly seconds: number }[];
+  /** A coarse picture of the way, by which one outing in two logs is known. */
+  readonly minutes: readonly MinutePlace[];
+  readonly warnings: readonly WarningRow[];
+}
