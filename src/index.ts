@@ -8,6 +8,7 @@ export * from './recording/index.js';
 export * from './season/index.js';
 export * from './signal/index.js';
 export * from './simulate/index.js';
+export * from './strokes/index.js';
 export { formatClock, parseClock } from './units/clock-time.js';
 export { CRAFT_CODES, type Craft, craftFamily, RATE_RANGE_SPM } from './units/craft.js';
 export { formatSpeed, parseSpeed, speedOfSplit, splitOfSpeed } from './units/speed.js';

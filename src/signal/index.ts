@@ -4,5 +4,5 @@ export { median, quantile, robustScale, runningMedian } from './median.js';
 export { parabolaVertex, type Vertex } from './parabola.js';
 export { type Peak, type PeakAsk, peaks } from './peaks.js';
 export { savitzkyGolay } from './savitzky-golay.js';
-export { fourier, powerOfTwo } from './spectrum.js';
+export { fourier } from './spectrum.js';
 export { zeroPhase } from './zero-phase.js';

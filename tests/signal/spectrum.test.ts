@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fourier, powerOfTwo } from '../../src/signal/index.js';
+import { fourier } from '../../src/signal/index.js';
 
 describe('Fourier transform', () => {
   it('agrees with the plain sum, and comes back', () => {
@@ -22,7 +22,6 @@ describe('Fourier transform', () => {
   });
 
   it('takes powers of two only', () => {
-    expect(powerOfTwo(1000)).toBe(1024);
     expect(() => fourier(new Float64Array(3), new Float64Array(3))).toThrow(/power of two/);
   });
 });

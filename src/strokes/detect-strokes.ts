@@ -1,0 +1,195 @@
+import type { BoatFile } from '../contract/boat.js';
+import type { Interval, Track } from '../motion/track.js';
+import type { Channel, Placement, Recording, Warning } from '../recording/index.js';
+import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
+import { cadenceStrokes } from './cadence-strokes.js';
+import { speedRateNeededHz } from './speed-signal.js';
+import type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
+import { NO_FIGURES, type StrokeFigures, strokeFigures, strokeSpeeds } from './stroke-figures.js';
+import { PAUSE_S, SIGNAL_SETTINGS, SOURCE_SETTINGS } from './stroke-settings.js';
+import { imuStrokes, type SurgeStrokes, speedStrokes } from './surge-strokes.js';
+
+/** What is known of the boat and its logger beside the log. */
+export interface StrokeOptions {
+  /** Null where nobody told: rowing is assumed, and said. */
+  readonly craft: Craft | null;
+  /** Null where nobody told: what the log itself states, else unknown. */
+  readonly placement: Placement | null;
+  readonly boat: BoatFile | null;
+}
+
+/** Confidence of a stroke that was counted out of a cadence: it happened, its place is not known. */
+const CADENCE_CONFIDENCE = 0.5;
+
+interface Marked {
+  readonly atS: number;
+  readonly confidence: number;
+  readonly source: StrokeSource;
+  readonly figures: StrokeFigures;
+}
+
+interface Found {
+  readonly source: StrokeSource;
+  readonly marked: readonly Marked[];
+  /** Stretches that this source covers. */
+  readonly cover: readonly Interval[];
+}
+
+const coverOf = (channel: Channel): Interval[] => {
+  const cover: Interval[] = [];
+  let fromS = channel.atS[0]!;
+  for (const gap of channel.gaps) {
+    if (gap.toS - gap.fromS < SOURCE_SETTINGS.leastFallbackS) continue;
+    cover.push({ fromS, toS: gap.fromS });
+    fromS = gap.toS;
+  }
+  cover.push({ fromS, toS: channel.atS[channel.atS.length - 1]! });
+  return cover;
+};
+
+const endsOf = (marksS: readonly number[], family: CraftFamily): (number | null)[] => {
+  const mostS = 60 / RATE_RANGE_SPM[family][0] + PAUSE_S[family];
+  return marksS.map((atS, i) => {
+    const next = marksS[i + 1];
+    return next !== undefined && next - atS <= mostS ? next : null;
+  });
+};
+
+const withFigures = (
+  source: StrokeSource,
+  found: SurgeStrokes,
+  channel: Channel,
+  track: Track | null,
+  family: CraftFamily,
+  inside: boolean,
+): Found => {
+  const { marksS } = found;
+  const endsS = endsOf(marksS, family);
+  const figures = inside
+    ? strokeFigures(found.surge, found.markBand, marksS, endsS, strokeSpeeds(marksS, endsS, track))
+    : null;
+  const marked = marksS.map((atS, i) => ({
+    atS,
+    source,
+    confidence: found.confidence[i]!,
+    figures: figures?.[i] ?? NO_FIGURES,
+  }));
+  return { source, marked, cover: coverOf(channel) };
+};
+
+/** Strokes of the best source, and of the next best where the best has nothing for a while. */
+const joined = (sources: readonly Found[]): Marked[] => {
+  const marked: Marked[] = [];
+  const covered: Interval[] = [];
+  for (const { marked: own, cover } of sources) {
+    const edge = SOURCE_SETTINGS.leastFallbackS / 4;
+    const free = own.filter(({ atS }) =>
+      covered.every(({ fromS, toS }) => atS < fromS - edge || atS > toS + edge),
+    );
+    marked.push(...free);
+    covered.push(...cover);
+  }
+  return marked.sort((p, q) => p.atS - q.atS);
+};
+
+const whyNone = (recording: Recording, family: CraftFamily): string => {
+  const { acceleration, speed } = recording.channels;
+  const fastest = RATE_RANGE_SPM[family][1];
+  const parts = [
+    acceleration
+      ? `its accelerometer is sampled more slowly than ${SIGNAL_SETTINGS.leastRateHz} Hz or shows no strokes`
+      : 'no accelerometer is logged',
+    speed
+      ? `its speed is logged more slowly than the ${speedRateNeededHz(fastest).toFixed(1)} Hz that show strokes of ${fastest} a minute, or shows none`
+      : 'no speed is logged often enough',
+    'no cadence is logged',
+  ];
+  return `No strokes: ${parts.join(', ')}; add an accelerometer log (--imu FILE) or record faster.`;
+};
+
+/**
+ * Every stroke of an outing, in time order: from the accelerometer where there is one, else from a speed that
+ * is logged often enough, else from the logged cadence; where the best source fails for a while, from the next.
+ * @param recording track and IMU channels on one clock
+ * @param track the smoothed track; null where there is no position
+ */
+export const detectStrokes = (
+  recording: Recording,
+  track: Track | null,
+  options: StrokeOptions,
+): StrokeSeries => {
+  const file = recording.provenance.file;
+  const warnings: Warning[] = [];
+  const warn = (code: string, message: string, where: string | null = null): void => {
+    warnings.push({ code, file, where, message });
+  };
+  const craft = options.craft ?? options.boat?.craft ?? null;
+  const family: CraftFamily = craft === null ? 'rowing' : craftFamily(craft);
+  if (craft === null)
+    warn(
+      'craft-assumed',
+      'The craft was not told: rowing is assumed; name it with --craft, the sheet or the boat file.',
+    );
+  const placement = options.placement ?? options.boat?.placement ?? recording.statedPlacement ?? 'unknown';
+  const { acceleration, speed, cadence } = recording.channels;
+  const sources: Found[] = [];
+
+  const imu = acceleration ? imuStrokes(acceleration, track, family) : null;
+  if (acceleration && imu && imu.marksS.length > 0) {
+    const hull = placement === 'hull';
+    sources.push(withFigures('imu', imu, acceleration, track, family, hull));
+    if (!hull)
+      warn(
+        'placement-not-hull',
+        `Speed within the stroke, catch deceleration and drive are left out: the logger's place is ${placement}, not the hull; if it was fixed to the hull, say --placement hull.`,
+      );
+    else if (!track)
+      warn('no-speed-within-stroke', 'Speed within the stroke is left out: there is no track to bind it to.');
+  }
+  const bySpeed = speed ? speedStrokes(speed, family) : null;
+  if (speed && bySpeed && bySpeed.marksS.length > 0)
+    sources.push(withFigures('speed', bySpeed, speed, track, family, false));
+  const byCadence = cadence ? cadenceStrokes(cadence) : [];
+  if (cadence && byCadence.length > 0) {
+    sources.push({
+      source: 'cadence',
+      cover: coverOf(cadence),
+      marked: byCadence.map((atS) => ({
+        atS,
+        source: 'cadence' as const,
+        confidence: CADENCE_CONFIDENCE,
+        figures: NO_FIGURES,
+      })),
+    });
+  }
+  const marked = joined(sources);
+  const used = new Set(marked.map((mark) => mark.source));
+  if (used.has('cadence'))
+    warn(
+      'strokes-from-cadence',
+      'Strokes are counted out of the logged cadence: their number is as good as the cadence, their places within a stroke are not known.',
+    );
+  const first = sources[0]?.source ?? null;
+  for (const source of used)
+    if (source !== first)
+      warn('source-fell-back', `Some stretches have no ${first} strokes; theirs come from the ${source}.`);
+  if (marked.length === 0) warn('no-strokes', whyNone(recording, family));
+
+  const endsS = endsOf(
+    marked.map((mark) => mark.atS),
+    family,
+  );
+  const strokes = marked.map((mark, i): Stroke => {
+    const endS = endsS[i]!;
+    const alone = endS === null && (i === 0 || endsS[i - 1] === null);
+    return {
+      atS: mark.atS,
+      rateSpm: endS === null ? null : 60 / (endS - mark.atS),
+      source: mark.source,
+      confidence: mark.confidence,
+      kind: alone ? 'single' : 'rowing',
+      ...mark.figures,
+    };
+  });
+  return { strokes, source: marked.length > 0 ? first : null, craft, warnings };
+};

@@ -1,0 +1,134 @@
+import { fourier } from '../signal/index.js';
+
+/** Points of the transform in which filters are designed: 10 s at 25 Hz, twice the longest template and its ringing. */
+const DESIGN = 256;
+
+/** A stretch of signal that is looked for, around its mark. */
+export interface Template {
+  /** Samples before the mark. */
+  readonly before: number;
+  readonly values: Float64Array;
+}
+
+/** How much of a template is in the signal, sample by sample. */
+export interface Match {
+  /** Amplitude in units of the template. */
+  readonly amplitude: Float64Array;
+  /** Standard deviation of that amplitude in noise alone. */
+  readonly noiseSd: number;
+}
+
+/** Noise power by frequency, on the design's grid: white noise of variance s² is s² throughout. */
+export type NoisePower = Float64Array;
+
+/**
+ * Power spectrum by averaged windows (Welch 1967), half overlapped, Hann.
+ * @param use 1 where a sample counts; windows that hold others are left out
+ * @returns null where no window is whole
+ */
+export const noisePower = (values: Float64Array, use: Uint8Array): NoisePower | null => {
+  const window = Float64Array.from(
+    { length: DESIGN },
+    (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / DESIGN),
+  );
+  const energy = window.reduce((sum, w) => sum + w * w, 0);
+  const power = new Float64Array(DESIGN);
+  let windows = 0;
+  for (let from = 0; from + DESIGN <= values.length; from += DESIGN / 2) {
+    let whole = true;
+    for (let i = from; i < from + DESIGN && whole; i++) whole = use[i] === 1;
+    if (!whole) continue;
+    const re = Float64Array.from(window, (w, i) => w * values[from + i]!);
+    const im = new Float64Array(DESIGN);
+    fourier(re, im);
+    for (let k = 0; k < DESIGN; k++) power[k] = power[k]! + (re[k]! ** 2 + im[k]! ** 2) / energy;
+    windows++;
+  }
+  return windows === 0 ? null : power.map((value) => value / windows);
+};
+
+/** Points of a block of signal; what the filter spoils at both ends is thrown away. */
+const BLOCK = 1024;
+const STRIDE = BLOCK - DESIGN;
+
+/** A signal cut into overlapping blocks and transformed once, for any number of filters. */
+export interface Blocks {
+  readonly size: number;
+  readonly re: readonly Float64Array[];
+  readonly im: readonly Float64Array[];
+}
+
+/** Transform a signal block by block (overlap-save, Stockham 1966). */
+export const blocksOf = (values: Float64Array): Blocks => {
+  const re: Float64Array[] = [];
+  const im: Float64Array[] = [];
+  for (let from = 0; from < values.length; from += STRIDE) {
+    const block = new Float64Array(BLOCK);
+    const first = from - DESIGN / 2;
+    const start = Math.max(0, first);
+    block.set(values.subarray(start, Math.min(values.length, first + BLOCK)), start - first);
+    const imaginary = new Float64Array(BLOCK);
+    fourier(block, imaginary);
+    re.push(block);
+    im.push(imaginary);
+  }
+  return { size: values.length, re, im };
+};
+
+/** Whitened template as a filter, its gain on the template itself, and its output's variance in noise. */
+const designed = (template: Template, power: NoisePower) => {
+  const half = DESIGN / 2;
+  const re = new Float64Array(DESIGN);
+  const im = new Float64Array(DESIGN);
+  for (const [i, value] of template.values.entries()) re[(i - template.before + DESIGN) % DESIGN] = value;
+  fourier(re, im);
+  let mean = 0;
+  for (let k = 0; k < DESIGN; k++) mean += power[k]! / DESIGN;
+  for (let k = 0; k < DESIGN; k++) {
+    const n = power[k]! + 1e-6 * mean + 1e-12;
+    re[k] = re[k]! / n;
+    im[k] = im[k]! / n;
+  }
+  fourier(re, im, true);
+  const taps = new Float64Array(DESIGN);
+  for (let i = -half; i < half; i++) {
+    const taper = 0.5 + 0.5 * Math.cos((Math.PI * i) / half);
+    taps[i + half] = re[(i + DESIGN) % DESIGN]! * taper;
+  }
+  let gain = 0;
+  for (const [i, value] of template.values.entries()) gain += value * taps[i - template.before + half]!;
+  const tapsRe = taps.slice();
+  const tapsIm = new Float64Array(DESIGN);
+  fourier(tapsRe, tapsIm);
+  let variance = 0;
+  for (let k = 0; k < DESIGN; k++) variance += (power[k]! * (tapsRe[k]! ** 2 + tapsIm[k]! ** 2)) / DESIGN;
+  return { taps, gain, noiseSd: Math.sqrt(variance) / gain };
+};
+
+/**
+ * Match a template against a signal in coloured noise: the filter S*(f)/N(f), cut to the design's length.
+ * @param power noise power by frequency
+ * @see Turin 1960, IRE Trans. Inf. Theory 6:311 (matched filter in coloured noise)
+ */
+export const matchTemplate = (blocks: Blocks, template: Template, power: NoisePower): Match => {
+  const { taps, gain, noiseSd } = designed(template, power);
+  // correlation: the filter's spectrum conjugated; tap DESIGN / 2 is lag 0, and the block begins that much early
+  const filterRe = new Float64Array(BLOCK);
+  const filterIm = new Float64Array(BLOCK);
+  for (let i = 0; i < DESIGN; i++) filterRe[i] = taps[i]! / gain;
+  fourier(filterRe, filterIm);
+  const amplitude = new Float64Array(blocks.size);
+  const re = new Float64Array(BLOCK);
+  const im = new Float64Array(BLOCK);
+  for (const [b, blockRe] of blocks.re.entries()) {
+    const blockIm = blocks.im[b]!;
+    for (let k = 0; k < BLOCK; k++) {
+      re[k] = blockRe[k]! * filterRe[k]! + blockIm[k]! * filterIm[k]!;
+      im[k] = blockIm[k]! * filterRe[k]! - blockRe[k]! * filterIm[k]!;
+    }
+    fourier(re, im, true);
+    const from = b * STRIDE;
+    amplitude.set(re.subarray(0, Math.min(STRIDE, blocks.size - from)), from);
+  }
+  return { amplitude, noiseSd };
+};

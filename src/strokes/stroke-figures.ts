@@ -1,0 +1,137 @@
+import type { Track } from '../motion/track.js';
+import { peaks } from '../signal/index.js';
+import { FIGURE_SETTINGS } from './stroke-settings.js';
+import type { Surge } from './surge.js';
+
+/** What one stroke did to the hull. */
+export interface StrokeFigures {
+  readonly driveS: number | null;
+  readonly speedMinMps: number | null;
+  readonly speedMaxMps: number | null;
+  readonly speedVariation: number | null;
+  readonly extraDragPowerPct: number | null;
+  readonly catchDecelerationMps2: number | null;
+}
+
+/** A stroke whose inside cannot be told. */
+export const NO_FIGURES: StrokeFigures = Object.freeze({
+  driveS: null,
+  speedMinMps: null,
+  speedMaxMps: null,
+  speedVariation: null,
+  extraDragPowerPct: null,
+  catchDecelerationMps2: null,
+});
+
+/** Mean speed over ground of each stroke, m/s; null for one without an end or without a track. */
+export const strokeSpeeds = (
+  marksS: readonly number[],
+  endsS: readonly (number | null)[],
+  track: Track | null,
+): (number | null)[] =>
+  marksS.map((fromS, i) => {
+    const toS = endsS[i]!;
+    const distance = toS === null || !track ? null : track.distanceM(fromS, toS);
+    return distance && toS !== null ? distance.value / (toS - fromS) : null;
+  });
+
+/**
+ * Hull speed within a stroke, m/s, sample by sample: the surge integrated, its drift taken out so that the mean
+ * is the track's and the change from end to end is what the neighbouring strokes' means show.
+ */
+const speedWithin = (
+  surge: Float64Array,
+  from: number,
+  to: number,
+  rateHz: number,
+  meanMps: number,
+  changeMps: number,
+): Float64Array => {
+  const first = Math.ceil(from);
+  const last = Math.floor(to);
+  const speed = new Float64Array(last - first + 1);
+  for (let i = 1; i < speed.length; i++)
+    speed[i] = speed[i - 1]! + (0.5 * (surge[first + i - 1]! + surge[first + i]!)) / rateHz;
+  const drift = changeMps - speed[speed.length - 1]!;
+  let sum = 0;
+  for (let i = 0; i < speed.length; i++) {
+    speed[i] = speed[i]! + (drift * i) / Math.max(1, speed.length - 1);
+    sum += speed[i]!;
+  }
+  const shift = meanMps - sum / speed.length;
+  return speed.map((value) => value + shift);
+};
+
+/** Catch to the dip in surge where the blade leaves the water, s; null where no dip shows. */
+const driveOf = (markBand: Float64Array, from: number, to: number, rateHz: number): number | null => {
+  const { leastDriveS, mostDriveShare, dipShare } = FIGURE_SETTINGS;
+  const first = Math.round(from + leastDriveS * rateHz);
+  const last = Math.round(Math.min(from + mostDriveShare * (to - from), markBand.length - 1));
+  if (last - first < 3) return null;
+  let top = Math.round(from);
+  for (let i = top; i <= last; i++) if (markBand[i]! > markBand[top]!) top = i;
+  const swing = markBand[top]! - markBand[Math.round(from)]!;
+  const after = Math.max(top, first);
+  const dips = peaks(markBand.slice(after, Math.round(to)).map((value) => -value)).filter(
+    (peak) => peak.prominence >= dipShare * swing && after + peak.index <= last,
+  );
+  return dips.length === 0 ? null : (after + dips[0]!.index - from) / rateHz;
+};
+
+/**
+ * Figures of each stroke from the surge of a hull-borne sensor.
+ * @param surge forward positive
+ * @param markBand the same, low-passed at the bandwidth of the catch mark
+ * @param marksS catch marks, s
+ * @param endsS next catch mark of each; null for the last before a stop
+ * @param speedsMps mean speed of each stroke; see {@link strokeSpeeds}
+ */
+export const strokeFigures = (
+  surge: Surge,
+  markBand: Float64Array,
+  marksS: readonly number[],
+  endsS: readonly (number | null)[],
+  speedsMps: readonly (number | null)[],
+): StrokeFigures[] =>
+  marksS.map((markS, i) => {
+    const endS = endsS[i]!;
+    const place = (atS: number) => (atS - surge.startS) * surge.rateHz;
+    const from = place(markS);
+    const at = Math.round(from);
+    if (at < 0 || at >= markBand.length || surge.hole[at]) return NO_FIGURES;
+    const catchDecelerationMps2 = markBand[at]!;
+    if (endS === null) return { ...NO_FIGURES, catchDecelerationMps2 };
+    const to = Math.min(place(endS), markBand.length - 1);
+    for (let k = at; k < to; k++) if (surge.hole[k]) return { ...NO_FIGURES, catchDecelerationMps2 };
+    const driveS = driveOf(markBand, from, to, surge.rateHz);
+    const mean = speedsMps[i]!;
+    if (mean === null || mean < FIGURE_SETTINGS.leastSpeedMps)
+      return { ...NO_FIGURES, driveS, catchDecelerationMps2 };
+    const before = i > 0 && endsS[i - 1] === markS ? (speedsMps[i - 1] ?? mean) : null;
+    const after = i + 1 < marksS.length && endS === marksS[i + 1] ? (speedsMps[i + 1] ?? null) : null;
+    const change =
+      before !== null && after !== null
+        ? (after - before) / 2
+        : after !== null
+          ? after - mean
+          : before !== null
+            ? mean - before
+            : 0;
+    const speed = speedWithin(surge.mps2, from, to, surge.rateHz, mean, change);
+    let [least, most, square, cube] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
+    for (const value of speed) {
+      least = Math.min(least, value);
+      most = Math.max(most, value);
+      square += (value - mean) ** 2 / speed.length;
+      cube += value ** 3 / speed.length;
+    }
+    return {
+      driveS,
+      speedMinMps: least,
+      speedMaxMps: most,
+      speedVariation: Math.sqrt(square) / mean,
+      // <v³>/<v>³ - 1, drag power beyond the steady one (Hill & Fahrig 2009, Scand. J. Med. Sci. Sports 19:585)
+      extraDragPowerPct: 100 * (cube / mean ** 3 - 1),
+      catchDecelerationMps2,
+    };
+  });

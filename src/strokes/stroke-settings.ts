@@ -1,0 +1,122 @@
+import type { CraftFamily } from '../units/craft.js';
+
+/** Tuning of the stroke signal: how an accelerometer's samples become one surge acceleration. */
+export const SIGNAL_SETTINGS = Object.freeze({
+  /** Hz; rate of the evenly sampled signal, or half of it for slower sensors. 50 keeps the 5 Hz band of the catch mark whole. */
+  rateHz: 50,
+  /** Hz; slower than this an accelerometer cannot show a catch (the issue asks for 25 Hz and up; 18 leaves room for drop-outs). */
+  leastRateHz: 18,
+  /** Hz; what is slower is tilt and drift, not strokes (10 spm is 0.167 Hz). */
+  highPassHz: 0.09,
+  /** Hz; band in which the surge axis is sought: above chop (0.4 to 1.2 Hz), below the sensor's own noise. */
+  axisBandHz: [1.3, 6] as const,
+  /** Hz; lowest frequency of the second guess at the axis, for sensors that a body carries: their strokes are smooth. */
+  wideBandHz: 0.2,
+  /** Cosine between the two guesses above which they are one. */
+  sameAxis: 0.94,
+  /** m/s²; a mean specific force below this is a log with gravity already taken out. */
+  leastGravityMps2: 5,
+  /** Hz; bandwidth of the catch mark and of the catch deceleration, by definition. */
+  markBandHz: 5,
+  /** s; how far from its match the mark of a stroke may lie. */
+  markReachS: 0.16,
+  /** Correlation of mean surge with the track's change of speed beyond which the track tells which way is forward. */
+  trackAgreement: 0.5,
+});
+
+/** Tuning of the events: which peaks of the matched signal are strokes. */
+export const EVENT_SETTINGS = Object.freeze({
+  /** Hz; rate at which the template is matched. */
+  rateHz: 25,
+  /** s; half the span over which the usual height of a stroke is judged (a start lasts about 10 s). */
+  localHalfS: 12,
+  /** Share of the strongest stretch below which a stretch is not judged by its own height but by that one. */
+  floorShare: 0.16,
+  /** The same while a stroke is being learnt, from strong ones only. */
+  lessonFloorShare: 0.35,
+  /** Score below which a peak is not worth carrying. */
+  leastScore: -3,
+  /** Least interval between strokes, as a share of that at the craft's highest rate. */
+  refractoryShare: 0.93,
+  /** s; longest span in which at least one stroke of a bout falls, for the usual height. */
+  slowestS: 3.5,
+  /** Standard deviations of noise that a stroke must stand above to gain anything. */
+  noiseSd: 2.2,
+  /** Share of the usual height at which a peak is as likely noise as stroke. */
+  evenShare: 0.45,
+  /** Score for each unit of share above that. */
+  shareGain: 9,
+  /** Greatest score of one stroke: no single peak outvotes its neighbours. */
+  mostScore: 5,
+  /** Cost of a change of interval, for each square of ln(ratio) / this. 0.1 is 10 % from stroke to stroke. */
+  intervalSd: 0.12,
+  /** Greatest cost of one change of interval: starts, pauses and stops change it at will. */
+  mostIntervalCost: 3,
+  /** Logits of confidence: at score 0, for each unit of score, and for each unit of cost of a change of interval. */
+  confidence: { base: 0.6, score: 0.9, change: -0.5 } as const,
+  /** Cost of beginning to row: a lone peak has to stand well out. */
+  beginCost: 4,
+});
+
+/** Tuning of how the crew's own stroke is learnt. */
+export const LESSON_SETTINGS = Object.freeze({
+  /** s; length of the log, its liveliest minutes, from which the stroke is first learnt. */
+  lengthS: 600,
+  blockS: 60,
+  /** Times that template, noise and strokes are found anew from one another. */
+  rounds: 4,
+  /** Noise assumed before any is known, for sharp shapes: white, and this much more power below the corner. */
+  chopPower: 1000,
+  chopCornerHz: 1.3,
+  /** Share of the log's whole spectrum that counts as noise beside what the strokes leave: no two strokes are alike. */
+  unlikeness: 0.05,
+  /** Least gain of a smooth first guess over a sharp one to be kept instead: chop is smooth too. */
+  smoothHandicap: 0.05,
+  /** Strokes averaged at most, spread over the log: more add nothing but time. */
+  mostStrokes: 240,
+  leastStrokes: 5,
+  /** Share of the usual height, and of the strongest strokes' size, that a stroke to learn from has. */
+  leastShare: 0.6,
+  leastSize: 0.4,
+  /** Reach of a template before and after its mark: shares of the interval, and at most so many seconds. */
+  beforeShare: 0.42,
+  afterShare: 0.56,
+  beforeS: 0.8,
+  afterS: 1.3,
+  /** Share of the template over which its ends fade. */
+  fadeShare: 0.15,
+  /** Ranges of rate with a template of their own, at most; least strokes in each; least ratio of their rates. */
+  rateRanges: 3,
+  rangeStrokes: 25,
+  rangeRatio: 1.2,
+});
+
+/** Longest interval between two strokes of one bout, s, beyond the family's lowest rate; pause drills stretch it. */
+export const PAUSE_S: Readonly<Record<CraftFamily, number>> = Object.freeze({
+  rowing: 1,
+  kayak: 0.4,
+  canoe: 0.8,
+  dragon: 0.4,
+});
+
+/** Tuning of what is told of a stroke's inside. */
+export const FIGURE_SETTINGS = Object.freeze({
+  /** s; no drive is shorter (0.5 s is quick at 45 spm). */
+  leastDriveS: 0.3,
+  /** Share of the cycle within which a drive ends (near 0.5 at race rates, 0.35 to 0.4 at 20 spm). */
+  mostDriveShare: 0.72,
+  /** Depth of the dip at the end of the drive, as a share of the swing from catch to drive. */
+  dipShare: 0.05,
+  /** m/s; below this a variation relative to the mean says nothing. */
+  leastSpeedMps: 0.8,
+});
+
+/** Tuning of the choice among sources. */
+export const SOURCE_SETTINGS = Object.freeze({
+  /** Samples a stroke that a speed channel needs at the craft's highest rate. */
+  samplesPerStroke: 4,
+  /** s; a shorter stretch without the best source is left to it. */
+  leastFallbackS: 10,
+  /** Hz; up to this share of the sampling rate a logged speed is believed. */
+  speedBandShare: 0.4,
+});

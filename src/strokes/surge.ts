@@ -1,0 +1,116 @@
+import type { Channel } from '../recording/index.js';
+import { usualIntervalS } from '../recording/index.js';
+import { butterworth, evenGrid, median, zeroPhase } from '../signal/index.js';
+import { SIGNAL_SETTINGS } from './stroke-settings.js';
+
+/** One acceleration along the hull, evenly sampled. */
+export interface Surge {
+  /** Time of the first sample on the recording's clock, s. */
+  readonly startS: number;
+  readonly rateHz: number;
+  /** Acceleration along the surge axis, slow tilt removed, m/s²; its sign may yet be unknown. */
+  readonly mps2: Float64Array;
+  /** 1 where samples are missing. */
+  readonly hole: Uint8Array;
+  /** Unit vectors in the sensor's axes: along the hull, and up (null where gravity does not show). */
+  readonly axis: readonly [number, number, number];
+  readonly up: readonly [number, number, number] | null;
+}
+
+type Vector = readonly [number, number, number];
+
+const unit = (v: Vector): Vector => {
+  const size = Math.hypot(...v);
+  return [v[0] / size, v[1] / size, v[2] / size];
+};
+
+/** Columns projected on a direction. */
+const along = (columns: readonly Float64Array[], axis: Vector): Float64Array => {
+  const [x, y, z] = columns as [Float64Array, Float64Array, Float64Array];
+  const made = new Float64Array(x.length);
+  for (let i = 0; i < made.length; i++) made[i] = x[i]! * axis[0] + y[i]! * axis[1] + z[i]! * axis[2];
+  return made;
+};
+
+/** High-passed at both ends of the band in which strokes live. */
+export const withoutDrift = (values: Float64Array, rateHz: number): Float64Array => {
+  const cutoff = SIGNAL_SETTINGS.highPassHz / (rateHz / 2);
+  const slow = zeroPhase(values, butterworth(2, cutoff), Math.round(1 / cutoff));
+  return values.map((value, i) => value - slow[i]!);
+};
+
+/** Direction of greatest variance of three columns in a band, by power iteration on their covariance. */
+const principal = (bands: readonly Float64Array[], forbidden: Vector | null): Vector => {
+  const c = [0, 1, 2].map((p) =>
+    [0, 1, 2].map((q) => {
+      let sum = 0;
+      for (let i = 0; i < bands[p]!.length; i++) sum += bands[p]![i]! * bands[q]![i]!;
+      return sum;
+    }),
+  );
+  const flat = (v: Vector): Vector => {
+    if (!forbidden) return v;
+    const share = v[0] * forbidden[0] + v[1] * forbidden[1] + v[2] * forbidden[2];
+    return [v[0] - share * forbidden[0], v[1] - share * forbidden[1], v[2] - share * forbidden[2]];
+  };
+  const starts: Vector[] = [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ];
+  let best: Vector = [1, 0, 0];
+  let most = -1;
+  for (const start of starts) {
+    let v = flat(start);
+    if (Math.hypot(...v) < 0.1) continue;
+    for (let k = 0; k < 60; k++) {
+      v = unit(v);
+      const next = [0, 1, 2].map((p) => c[p]![0]! * v[0] + c[p]![1]! * v[1] + c[p]![2]! * v[2]);
+      v = flat([next[0]!, next[1]!, next[2]!]);
+      if (Math.hypot(...v) === 0) break;
+    }
+    const size = Math.hypot(...v);
+    if (size > most) {
+      most = size;
+      best = size > 0 ? unit(v) : unit(flat(start));
+    }
+  }
+  return best;
+};
+
+/**
+ * The surge acceleration of an accelerometer in any mount: gravity gives the level; the level direction that
+ * varies most above the band of chop is the first guess at the hull's axis, the one that varies most in the
+ * whole band of strokes the second, where it differs. The sign is left to the strokes.
+ * @param channel acceleration, three components, m/s²
+ * @returns one or two guesses; none where it is sampled too slowly
+ */
+export const surgesOf = (channel: Channel): readonly Surge[] => {
+  const intervalS = usualIntervalS(channel.atS);
+  if (intervalS === null || 1 / intervalS < SIGNAL_SETTINGS.leastRateHz) return [];
+  const fast = 1 / intervalS >= 0.9 * SIGNAL_SETTINGS.rateHz;
+  const rateHz = fast ? SIGNAL_SETTINGS.rateHz : SIGNAL_SETTINGS.rateHz / 2;
+  const grid = evenGrid(channel.atS, channel.columns, 1 / rateHz, Math.max(0.3, 5 * intervalS));
+  const means = grid.columns.map((column) => median(column)) as unknown as Vector;
+  const up = Math.hypot(...means) >= SIGNAL_SETTINGS.leastGravityMps2 ? unit(means) : null;
+  const axisIn = (low: number): Vector => {
+    const high = Math.min(0.9, SIGNAL_SETTINGS.axisBandHz[1] / (rateHz / 2));
+    const bands = grid.columns.map((column) => {
+      const smooth = zeroPhase(column, butterworth(2, high));
+      const slow = zeroPhase(column, butterworth(2, low / (rateHz / 2)), Math.round(rateHz / low));
+      return smooth.map((value, i) => value - slow[i]!);
+    });
+    return principal(bands, up);
+  };
+  const sharp = axisIn(SIGNAL_SETTINGS.axisBandHz[0]);
+  const wide = axisIn(SIGNAL_SETTINGS.wideBandHz);
+  const cosine = Math.abs(sharp[0] * wide[0] + sharp[1] * wide[1] + sharp[2] * wide[2]);
+  return (cosine > SIGNAL_SETTINGS.sameAxis ? [sharp] : [sharp, wide]).map((axis) => ({
+    startS: grid.start,
+    rateHz,
+    mps2: withoutDrift(along(grid.columns, axis), rateHz),
+    hole: grid.hole,
+    axis,
+    up,
+  }));
+};

@@ -1,0 +1,130 @@
+import { median } from '../signal/index.js';
+import type { CraftFamily } from '../units/craft.js';
+import type { Template } from './matched-filter.js';
+import { LESSON_SETTINGS } from './stroke-settings.js';
+
+const bump = (t: number, at: number, width: number): number => Math.exp(-0.5 * ((t - at) / width) ** 2);
+
+const sampled = (beforeS: number, afterS: number, rateHz: number, shape: (t: number) => number): Template => {
+  const before = Math.round(beforeS * rateHz);
+  const values = Float64Array.from({ length: before + Math.round(afterS * rateHz) + 1 }, (_, i) =>
+    shape((i - before) / rateHz),
+  );
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return { before, values: values.map((value) => value - mean) };
+};
+
+/** A rowing stroke as every boat shows it: the check at the catch, the drive of `driveS`, the crew's return. */
+const rowingShape =
+  (driveS: number) =>
+  (t: number): number =>
+    -bump(t, 0, 0.09) - 0.35 * bump(t, -0.25, 0.15) + 0.55 * bump(t, 0.5 * driveS, 0.22 * driveS);
+
+/** A paddle stroke of a given interval: one pull, one pause. */
+const paddleShape =
+  (intervalS: number) =>
+  (t: number): number =>
+    -Math.cos((2 * Math.PI * t) / intervalS);
+
+/** Intervals of first guesses for paddled craft, s: within a third of any rate the family has. */
+const PADDLE_INTERVALS_S: Readonly<Record<Exclude<CraftFamily, 'rowing'>, readonly number[]>> = {
+  kayak: [0.42, 0.6, 0.85],
+  canoe: [0.8, 1.2, 1.8],
+  dragon: [0.6, 0.85],
+};
+
+/** A first guess at what strokes look like, and how to listen for it. */
+export interface FirstGuess {
+  readonly templates: readonly Template[];
+  /** True for a sharp shape, listened for above the band of chop; false for a smooth one in white noise. */
+  readonly sharp: boolean;
+}
+
+const turned = (template: Template): Template => ({
+  before: template.before,
+  values: template.values.map((value) => -value),
+});
+
+/** Intervals of smooth guesses for rowing, s: for sensors that show the body more than the hull. */
+const ROWING_INTERVALS_S = [1.5, 2.1, 3];
+
+/** What strokes of a family may look like before any has been seen: shapes only, their size is learnt. */
+export const firstGuesses = (family: CraftFamily, rateHz: number): readonly FirstGuess[] => {
+  const waves = (intervalsS: readonly number[]) =>
+    intervalsS.map((intervalS) => sampled(intervalS / 2, intervalS / 2, rateHz, paddleShape(intervalS)));
+  if (family !== 'rowing')
+    return PADDLE_INTERVALS_S[family].map((intervalS) => ({ templates: waves([intervalS]), sharp: false }));
+  const hull = [0.75, 1].map((driveS) => sampled(0.5, 1.1 * driveS, rateHz, rowingShape(driveS)));
+  return [
+    { templates: hull, sharp: true },
+    { templates: hull.map(turned), sharp: true },
+    ...ROWING_INTERVALS_S.map((intervalS) => ({ templates: waves([intervalS]), sharp: false })),
+  ];
+};
+
+/** Median signal around marks, sample by sample. */
+const averaged = (
+  values: Float64Array,
+  marks: readonly number[],
+  before: number,
+  after: number,
+): Float64Array | null => {
+  const whole = marks.filter((mark) => mark >= before + 1 && mark < values.length - after - 2);
+  if (whole.length < LESSON_SETTINGS.leastStrokes) return null;
+  const every = Math.max(1, Math.floor(whole.length / LESSON_SETTINGS.mostStrokes));
+  const used = whole.filter((_, i) => i % every === 0);
+  const made = new Float64Array(before + after + 1);
+  const column = new Float64Array(used.length);
+  for (let lag = -before; lag <= after; lag++) {
+    for (const [i, mark] of used.entries()) {
+      const low = Math.floor(mark + lag);
+      const share = mark + lag - low;
+      column[i] = values[low]! + share * (values[low + 1]! - values[low]!);
+    }
+    made[lag + before] = median(column);
+  }
+  return made;
+};
+
+/** Sign by the shape of a stroke: the check at the catch is short and deep, so its third moment is negative. */
+export const shapeSign = (values: Float64Array): 1 | -1 =>
+  values.reduce((sum, value) => sum + value ** 3, 0) > 0 ? -1 : 1;
+
+/**
+ * The crew's own stroke: the median over many, sample by sample, around their marks, with the mark moved to
+ * the bottom of the check.
+ * @param values stroke signal, either sign
+ * @param marks positions in samples, between samples too
+ * @param intervalS usual interval between them, s
+ * @returns null where there are too few
+ */
+export const learnTemplate = (
+  values: Float64Array,
+  marks: readonly number[],
+  intervalS: number,
+  rateHz: number,
+): Template | null => {
+  const { beforeShare, beforeS, afterShare, afterS, fadeShare } = LESSON_SETTINGS;
+  const before = Math.max(2, Math.round(Math.min(beforeShare * intervalS, beforeS) * rateHz));
+  const after = Math.max(2, Math.round(Math.min(afterShare * intervalS, afterS) * rateHz));
+  const first = averaged(values, marks, before, after);
+  if (!first) return null;
+  const sign = shapeSign(first);
+  let bottom = 0;
+  for (let i = 0; i < first.length; i++) if (sign * first[i]! < sign * first[bottom]!) bottom = i;
+  const shift = bottom - before;
+  const made = averaged(
+    values,
+    marks.map((mark) => mark + shift),
+    before,
+    after,
+  );
+  if (!made) return null;
+  const ramp = Math.max(2, Math.round(fadeShare * made.length));
+  for (let i = 0; i < ramp; i++) {
+    const fade = 0.5 - 0.5 * Math.cos((Math.PI * (i + 0.5)) / ramp);
+    made[i] = made[i]! * fade;
+    made[made.length - 1 - i] = made[made.length - 1 - i]! * fade;
+  }
+  return { before, values: made };
+};

@@ -1,0 +1,50 @@
+import { describe, expect, it } from 'vitest';
+import { blocksOf, matchTemplate, noisePower, type Template } from '../../src/strokes/matched-filter.js';
+import { makeRandom } from '../simulator/random.js';
+
+const white = (count: number, sd: number, seed: number) => {
+  const random = makeRandom(seed);
+  return Float64Array.from({ length: count }, () => sd * random.normal());
+};
+
+const pulse: Template = {
+  before: 8,
+  values: Float64Array.from({ length: 21 }, (_, i) => Math.exp(-0.5 * ((i - 8) / 3) ** 2)),
+};
+
+describe('matched filter', () => {
+  it('gives white noise its power', () => {
+    const power = noisePower(white(20_000, 0.3, 1), new Uint8Array(20_000).fill(1))!;
+    const mean = power.reduce((sum, value) => sum + value, 0) / power.length;
+    expect(mean).toBeGreaterThan(0.085);
+    expect(mean).toBeLessThan(0.095);
+  });
+
+  it('in white noise is the plain correlation with the template, everywhere', () => {
+    const values = white(3000, 1, 2);
+    const flat = new Float64Array(256).fill(1);
+    const { amplitude } = matchTemplate(blocksOf(values), pulse, flat);
+    const energy = pulse.values.reduce((sum, value) => sum + value * value, 0);
+    for (const at of [8, 700, 767, 768, 1500, 2980]) {
+      let sum = 0;
+      for (const [i, value] of pulse.values.entries()) sum += value * values[at + i - pulse.before]!;
+      // the design tapers its far taps, by 1 % here
+      expect(Math.abs(amplitude[at]! - sum / energy)).toBeLessThan(0.02);
+    }
+  });
+
+  it('finds the amplitude of a pulse, with the spread in noise that it states', () => {
+    const values = white(20_000, 0.2, 3);
+    const { amplitude, noiseSd } = matchTemplate(blocksOf(values), pulse, new Float64Array(256).fill(0.04));
+    let square = 0;
+    for (const value of amplitude) square += value * value;
+    expect(Math.sqrt(square / amplitude.length) / noiseSd).toBeCloseTo(1, 1);
+    const clean = new Float64Array(1000);
+    clean.set(
+      pulse.values.map((value) => 2.5 * value),
+      492,
+    );
+    const found = matchTemplate(blocksOf(clean), pulse, new Float64Array(256).fill(0.04)).amplitude;
+    expect(found[500]).toBeCloseTo(2.5, 6);
+  });
+});
