@@ -1,7 +1,7 @@
+import { makeSampleRows } from '../sample-rows.js';
 import { type FitField, fieldValue, fieldValues, valueCount } from './fit-field.js';
 import type { FitMessage } from './fit-messages.js';
 import { CALIBRATION, MOTION } from './fit-profile.js';
-import { makeSampleRows } from './sample-rows.js';
 
 /** Samples of a three-axis sensor. */
 export interface FitMotion {

@@ -1,4 +1,5 @@
 import type { ChannelName } from '../../recording/index.js';
+import { makeSampleRows } from '../sample-rows.js';
 import { type FitField, fieldText, fieldValue, valueCount } from './fit-field.js';
 import type { FitDefinition, FitMessage } from './fit-messages.js';
 import {
@@ -8,7 +9,6 @@ import {
   RECORD_FIELDS,
   type RecordFieldName,
 } from './fit-profile.js';
-import { makeSampleRows } from './sample-rows.js';
 
 /** The `record` messages of a file as columns. */
 export interface FitRecords {
