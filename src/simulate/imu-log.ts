@@ -97,9 +97,11 @@ export const imuLog = (scenario: Scenario, imu: Imu, grid: Grid, shape: StrokeSh
   let [lastPitch, lastRoll, lastHeading, lastS] = [0, 0, grid.headingRad[0]!, startS - 1 / imu.hz];
   let count = 0;
   for (let i = 0; i < most; i++) {
-    const atS = startS + i / imu.hz + (imu.jitter_s ? imu.jitter_s * timing.normal() : 0);
-    if (imu.lost_pct && timing.uniform() * 100 < imu.lost_pct) continue;
-    if (i > 0 && atS <= lastS) continue;
+    // The first sample is neither late nor lost: the log's own clock counts from it.
+    const lateS = imu.jitter_s ? imu.jitter_s * timing.normal() : 0;
+    const lost = imu.lost_pct ? timing.uniform() * 100 < imu.lost_pct : false;
+    const atS = startS + i / imu.hz + (i > 0 ? lateS : 0);
+    if (i > 0 && (lost || atS <= lastS)) continue;
     const at = (column: Float64Array) => valueAt(column, stepS, atS);
     const heading = at(grid.headingRad);
     const waves = chop === null ? NO_CHOP : chop(atS, at(grid.eastM), at(grid.northM), heading);

@@ -63,7 +63,7 @@ export const trackLog = (scenario: Scenario, gnss: Gnss, grid: Grid): TrackLog =
     const atS = i * intervalS;
     let east = eastError(intervalS) + whiteSd * white.normal();
     let north = northError(intervalS) + whiteSd * white.normal();
-    const speedError = speedSd * doppler.normal();
+    const [ahead, aside] = [speedSd * doppler.normal(), speedSd * doppler.normal()];
     if (faults.gaps?.some((gap) => atS > gap.from_s && atS < gap.to_s)) continue;
     const seenS = atS - (gnss.lag_s ?? 0);
     if (faults.outliers && fault.uniform() * 100 < faults.outliers.share_pct) {
@@ -79,7 +79,8 @@ export const trackLog = (scenario: Scenario, gnss: Gnss, grid: Grid): TrackLog =
       stamps.push(gnss.whole_seconds === true ? Math.floor(atS + 1e-9) : atS);
       lats.push(latDeg);
       lons.push(lonDeg);
-      speeds.push(Math.max(0, speedOf(seenS) + speedError));
+      // The length of a velocity with an error on each axis, so never below 0.
+      speeds.push(Math.hypot(speedOf(seenS) + ahead, aside));
     }
   }
   return {
