@@ -4,6 +4,7 @@ export * from './formats/index.js';
 export * from './geodesy/index.js';
 export * from './motion/index.js';
 export * from './outing/index.js';
+export * from './pieces/index.js';
 export * from './recording/index.js';
 export * from './season/index.js';
 export * from './signal/index.js';

@@ -4,4 +4,4 @@ export type { Outing } from './outing.js';
 export { USUAL_BOUNDS_SPM } from './rate-bands.js';
 export { parseOutingSheet, sheetRowOf, stemOf } from './sheet.js';
 export { type Stretch, stretchOf } from './stretch.js';
-export { type Summary, type SummaryAsk, summarise, USUAL_BESTS } from './summary.js';
+export { bestWarnings, type Summary, type SummaryAsk, summarise, USUAL_BESTS } from './summary.js';

@@ -60,13 +60,17 @@ const headingOf = (outing: Outing, { fromS, toS }: Interval, distanceM: number):
   return chord.distanceM < STRAIGHT_SHARE * distanceM ? null : chord.bearingDeg;
 };
 
-/** The figures of a stretch of an outing. */
-export const stretchOf = (outing: Outing, within: Interval): Stretch => {
+/**
+ * The figures of a stretch of an outing.
+ * @param firstMarkS catch marks count from here: a first stroke's mark may lie just before the movement it makes
+ */
+export const stretchOf = (outing: Outing, within: Interval, firstMarkS = within.fromS): Stretch => {
   const durationS = within.toS - within.fromS;
   const distance = outing.track?.distanceM(within.fromS, within.toS) ?? null;
   const waterM = outing.stream && outing.track ? waterDistanceM(outing.track, within, outing.stream) : null;
   const speedMps = distance === null || durationS <= 0 ? null : (waterM ?? distance.value) / durationS;
-  const strokes = outing.strokes.source === null ? null : strokesWithin(outing, within);
+  const strokes =
+    outing.strokes.source === null ? null : strokesWithin(outing, { fromS: firstMarkS, toS: within.toS });
   const rateSpm = strokes === null ? null : rateOfStrokes(strokes);
   return {
     ...within,

@@ -1,0 +1,34 @@
+import { type BestAsk, bestStretches, bestWarnings, boutsOf, type Outing } from '../outing/index.js';
+import type { Found } from './find-pieces.js';
+import type { Piece } from './piece.js';
+
+/** Best stretches as pieces, so that they can be cut into parts like any other. */
+export const bestPieces = (outing: Outing, asks: readonly BestAsk[]): Found => {
+  const bouts = boutsOf(outing);
+  const bests = outing.track === null || bouts === null ? [] : bestStretches(outing.track, bouts, asks);
+  const missing = asks.filter((ask) => !bests.some((best) => best.ask === ask));
+  const pieces = bests.map(
+    (best): Piece => ({
+      fromS: best.fromS,
+      toS: best.toS,
+      start: 'rolling',
+      outcome: 'complete',
+      firstMarkS: null,
+      exactM: 'metres' in best.ask ? best.ask.metres : null,
+      startSdS: 0,
+      endSdS: 'metres' in best.ask ? null : 0,
+    }),
+  );
+  return {
+    pieces,
+    warnings: [
+      ...bestWarnings(outing, bests),
+      ...missing.map((ask) => ({
+        code: 'no-best-stretch',
+        file: outing.file,
+        where: null,
+        message: `No unbroken rowing in this log lasts ${'metres' in ask ? `${ask.metres} m` : `${ask.seconds} s`}, so it has no best stretch of that length.`,
+      })),
+    ],
+  };
+};

@@ -1,0 +1,32 @@
+import type { Interval } from '../motion/track.js';
+import type { Bout, Outing } from '../outing/index.js';
+
+/** A short span of a bout with its rate and speed: a stroke, or a few seconds where there are no strokes. */
+export interface Effort extends Interval {
+  readonly rateSpm: number | null;
+  readonly speedMps: number | null;
+}
+
+/** Length of a span where there are no strokes, s; 2 to 5: about a stroke. */
+const SPAN_S = 3;
+
+const spanBorders = ({ fromS, toS }: Interval): readonly number[] => {
+  const count = Math.max(1, Math.round((toS - fromS) / SPAN_S));
+  return Array.from({ length: count + 1 }, (_, i) => fromS + (i * (toS - fromS)) / count);
+};
+
+/** A bout as a row of strokes (or spans) end to end, each with its rate and its mean speed over ground. */
+export const effortsOf = (outing: Pick<Outing, 'track'>, bout: Bout): readonly Effort[] => {
+  const byStroke = bout.strokes.length > 0;
+  const borders = byStroke ? [...bout.strokes.map(({ atS }) => atS), bout.toS] : spanBorders(bout);
+  return borders.slice(1).map((toS, i) => {
+    const fromS = borders[i]!;
+    const distance = outing.track?.distanceM(fromS, toS) ?? null;
+    return {
+      fromS,
+      toS,
+      rateSpm: byStroke ? 60 / (toS - fromS) : null,
+      speedMps: distance === null ? null : distance.value / (toS - fromS),
+    };
+  });
+};

@@ -1,0 +1,6 @@
+export { bestPieces } from './best-pieces.js';
+export { type Found, findPieces } from './find-pieces.js';
+export { type Part, type PartAsk, partsOf, USUAL_PARTS } from './part.js';
+export type { Piece, PieceAsk } from './piece.js';
+export { pieceRow } from './piece-row.js';
+export { type Work, workOf } from './work.js';

@@ -1,0 +1,36 @@
+import type { Work } from './work.js';
+
+/** When rowing is light beside harder work of the same outing. */
+export const LIGHT_SETTINGS = Object.freeze({
+  /** Harder: rate times at least this; 1.2 to 1.3: 18 against 24 is 1.33. */
+  harderRate: 1.25,
+  /** … and speed times at least this; 1.03 to 1.1: a fair stream may hide more. */
+  harderSpeed: 1.05,
+  /** Or harder by speed alone, times at least this; 1.4 to 1.6: handling the boat; no stream does it. */
+  harderSpeedAlone: 1.5,
+  /** All harder work together lasts at least this share of all the light; 0.1 to 0.3: a few bursts do not make an hour light. */
+  harderShare: 0.15,
+});
+
+/** Is `b` clearly harder work than `a`? */
+export const isHarder = (b: Work, a: Work): boolean => {
+  const set = LIGHT_SETTINGS;
+  const speed = b.speedMps === null || a.speedMps === null ? null : b.speedMps / Math.max(a.speedMps, 0.1);
+  if (speed !== null && speed >= set.harderSpeedAlone) return true;
+  if (a.rateSpm === null || b.rateSpm === null) return false;
+  return b.rateSpm >= set.harderRate * a.rateSpm && (speed === null || speed >= set.harderSpeed);
+};
+
+const lengthS = (works: readonly Work[]): number =>
+  works.reduce((sum, { fromS, toS }) => sum + toS - fromS, 0);
+
+/** Work parted into what the outing was rowed for, and light rowing before, between and after. */
+export const partLight = (
+  works: readonly Work[],
+): { readonly hard: readonly Work[]; readonly light: readonly Work[] } => {
+  const light = works.filter((work) => works.some((other) => isHarder(other, work)));
+  const hard = works.filter((work) => !light.includes(work));
+  return lengthS(hard) < LIGHT_SETTINGS.harderShare * lengthS(light)
+    ? { hard: works, light: [] }
+    : { hard, light };
+};

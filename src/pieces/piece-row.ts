@@ -1,0 +1,83 @@
+import type { PartRow, PieceRow } from '../contract/pieces.js';
+import { type Outing, type Stretch, stretchOf } from '../outing/index.js';
+import { isoTimeOrNull } from '../units/instant.js';
+import { splitOfSpeed } from '../units/speed.js';
+import { lengthOf, type Part, type PartAsk, partsOf } from './part.js';
+import type { Piece } from './piece.js';
+
+const timeAt = ({ recording }: Outing, atS: number): string | null =>
+  isoTimeOrNull(recording.startUnixS === null ? null : recording.startUnixS + atS);
+
+/** What pieces and their parts have in common. */
+const shared = (stretch: Stretch) => ({
+  stroke_count: stretch.strokes?.length ?? null,
+  rate_spm: stretch.rateSpm,
+  speed_mps: stretch.speedMps,
+  split_s_per_500m:
+    stretch.speedMps === null || stretch.speedMps <= 0 ? null : splitOfSpeed(stretch.speedMps),
+  distance_per_stroke_m: stretch.distancePerStrokeM,
+  // Null without a reference other than the piece itself.
+  speed_against_curve_pct: null,
+  heart_rate_mean_bpm: stretch.heartRate?.meanBpm ?? null,
+});
+
+const partRow = (outing: Outing, piece: Piece, part: Part, index: number): PartRow => ({
+  part: index + 1,
+  from_along_m: part.fromM,
+  to_along_m: part.toM,
+  duration_s: part.toS - part.fromS,
+  duration_sd_s: part.durationSdS,
+  cumulative_s: part.toS - piece.fromS,
+  distance_m: part.fromM === null || part.toM === null ? null : part.toM - part.fromM,
+  distance_sd_m: part.distanceSdM,
+  ...shared(stretchOf(outing, part, index === 0 ? (piece.firstMarkS ?? part.fromS) : part.fromS)),
+});
+
+/** sd of the time that a piece took, s. */
+const durationSdS = (outing: Outing, piece: Piece): number | null => {
+  if (piece.exactM === null) return piece.endSdS === null ? null : Math.hypot(piece.startSdS, piece.endSdS);
+  const end = outing.track?.timeAfter(piece.fromS, piece.exactM);
+  return end ? Math.hypot(piece.startSdS, end.durationSdS) : null;
+};
+
+/** sd of the length of a piece, m: that of the path, and of the moments at its ends. */
+const distanceSdM = (outing: Outing, piece: Piece): number | null => {
+  const length = lengthOf(outing, piece);
+  if (length === null) return null;
+  if (piece.exactM !== null) return 0;
+  const ends = [
+    (outing.track?.speedAt(piece.fromS) ?? 0) * piece.startSdS,
+    (outing.track?.speedAt(piece.toS) ?? 0) * (piece.endSdS ?? 0),
+  ];
+  return Math.hypot(length.sd, ...ends);
+};
+
+/**
+ * One piece with its parts as the result writes it.
+ * @param number of the piece within the log, from 1
+ */
+export const pieceRow = (outing: Outing, piece: Piece, number: number, parts?: PartAsk): PieceRow => {
+  const stretch = stretchOf(outing, piece, piece.firstMarkS ?? piece.fromS);
+  return {
+    piece: number,
+    file: outing.file,
+    crew: outing.sheet?.crew ?? null,
+    start_time: timeAt(outing, piece.fromS),
+    end_time: timeAt(outing, piece.toS),
+    start_at_s: piece.fromS,
+    end_at_s: piece.toS,
+    start: piece.start,
+    outcome: piece.outcome,
+    duration_s: piece.toS - piece.fromS,
+    duration_sd_s: durationSdS(outing, piece),
+    distance_m: lengthOf(outing, piece)?.value ?? null,
+    distance_sd_m: distanceSdM(outing, piece),
+    speed_over: outing.stream === null ? 'ground' : 'water',
+    speed_variation: stretch.speedVariation,
+    extra_drag_power_pct: stretch.extraDragPowerPct,
+    heart_rate_max_bpm: stretch.heartRate?.maxBpm ?? null,
+    heading_deg: stretch.headingDeg,
+    ...shared(stretch),
+    parts: partsOf(outing, piece, parts).map((part, i) => partRow(outing, piece, part, i)),
+  };
+};

@@ -1,0 +1,29 @@
+import type { Interval } from '../motion/track.js';
+
+/** How pieces are asked for. */
+export type PieceAsk =
+  /** Unbroken work between rests or light rowing, found unaided. */
+  | { readonly kind: 'unaided' }
+  /** Every piece of so many metres. */
+  | { readonly kind: 'distance'; readonly metres: number }
+  /** Every piece of so many seconds. */
+  | { readonly kind: 'time'; readonly seconds: number }
+  /** One piece between two moments on the outing's clock; null for its beginning or end. */
+  | { readonly kind: 'between'; readonly fromS: number | null; readonly toS: number | null }
+  /** The laps or segments that the log itself marks. */
+  | { readonly kind: 'laps' };
+
+/** A piece before its figures: where it lies, and how it began and ended. */
+export interface Piece extends Interval {
+  readonly start: 'standing' | 'rolling';
+  /** Null where no length was asked for. */
+  readonly outcome: 'complete' | 'stopped_short' | null;
+  /** Catch mark of its first stroke, which may lie a moment before the first movement; null where it is told. */
+  readonly firstMarkS: number | null;
+  /** Metres asked for and reached; null where the distance is measured. */
+  readonly exactM: number | null;
+  /** sd of `fromS` as the moment at which the piece began, s. */
+  readonly startSdS: number;
+  /** sd of `toS` where it is a moment found in strokes or told; null where it follows from `exactM`. */
+  readonly endSdS: number | null;
+}
