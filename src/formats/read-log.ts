@@ -1,5 +1,32 @@
-import type { ReadAnswer, ReadOptions } from './reader.js';
+import { isFault, type ReadAnswer, type ReadOptions } from './reader.js';
 import { READERS } from './readers.js';
+import { printable } from './xml/clean-text.js';
+
+/** Share of control bytes in a file's head above which it is binary: text has none but line ends and tabs. */
+const BINARY_SHARE = 0.02;
+const HEAD_BYTES = 4096;
+
+const isBinary = (bytes: Uint8Array): boolean => {
+  const head = bytes.subarray(0, HEAD_BYTES);
+  const control = head.reduce((sum, byte) => sum + (byte < 0x20 && ![9, 10, 13].includes(byte) ? 1 : 0), 0);
+  return control > head.length * BINARY_SHARE;
+};
+
+/** The answer with whatever it quotes of the file made fit for a terminal. */
+const clean = (answer: ReadAnswer): ReadAnswer => {
+  const cleaned = <Noted extends { message: string; where: string | null }>(noted: Noted): Noted => ({
+    ...noted,
+    message: printable(noted.message),
+    where: noted.where === null ? null : printable(noted.where),
+  });
+  return isFault(answer) ? cleaned(answer) : { ...answer, warnings: answer.warnings.map(cleaned) };
+};
+
+/** What the engine throws where text or arrays outgrow it. */
+const isTooLarge = (error: unknown): boolean =>
+  error instanceof Error &&
+  ((error as { code?: unknown }).code === 'ERR_STRING_TOO_LONG' ||
+    /array (?:buffer )?(?:length|allocation)|string length|Map maximum size/i.test(error.message));
 
 /**
  * Read a log of any format, known by its bytes and not by its name.
@@ -19,7 +46,14 @@ export const readLog = (bytes: Uint8Array, file: string, options: ReadOptions = 
   if (reader === undefined)
     return fault(
       'unknown-format',
-      `the file is none of the formats that can be read: ${READERS.map(({ format }) => format.toUpperCase()).join(', ')}`,
+      isBinary(bytes)
+        ? "the file is binary and not FIT; where it is a receiver's own, convert it to GPX, or set the receiver to write NMEA"
+        : `the file is none of the formats that can be read: ${READERS.map(({ format }) => format.toUpperCase()).join(', ')}`,
     );
-  return reader.read(bytes, file, options);
+  try {
+    return clean(reader.read(bytes, file, options));
+  } catch (error) {
+    if (!isTooLarge(error)) throw error;
+    return fault('too-large', 'the log is too large to be read at once; cut it into outings');
+  }
 };

@@ -9,12 +9,14 @@ const lineStart = (bytes: Uint8Array, end: number): number => {
 
 const lastCell = (line: string): string => /[^,;\t|]*$/.exec(line)![0].trim();
 
+const separatorCount = (line: string): number => line.match(/[,;\t|]/g)?.length ?? 0;
+
 const decimalCount = (cell: string): number => /[.]\d*$/.exec(cell)?.[0].length ?? 0;
 
 /**
  * The byte after the last row that is surely complete. A last line without an end whose last cell is shorter
- * than that of the line before (fewer decimals, or fewer characters of a whole number) was cut off in writing.
- * Of rows with fewer cells the count of cells tells, so this looks at the last cell alone.
+ * than that of the line before (fewer decimals, or fewer characters of a whole number), or that has fewer
+ * cells, was cut off in writing: its last cell may be half a number.
  * @returns the length of the bytes where nothing is cut
  */
 export const completeEnd = (bytes: Uint8Array): number => {
@@ -26,11 +28,11 @@ export const completeEnd = (bytes: Uint8Array): number => {
   if (from === 0) return end;
   const beforeEnd = from - (bytes[from - 1] === LF && bytes[from - 2] === CR ? 2 : 1);
   const text = (start: number, stop: number): string => new TextDecoder().decode(bytes.subarray(start, stop));
-  const [cell, before] = [text(from, end), text(lineStart(bytes, beforeEnd), beforeEnd)].map(lastCell) as [
-    string,
-    string,
-  ];
-  if (!/\d/.test(before)) return end;
+  const lines = [text(from, end), text(lineStart(bytes, beforeEnd), beforeEnd)] as const;
+  if (separatorCount(lines[0]) < separatorCount(lines[1])) return from;
+  const [cell, before] = [lastCell(lines[0]), lastCell(lines[1])];
+  // After the header there is nothing to compare with.
+  if (!/\d/.test(before)) return from;
   const cut =
     decimalCount(before) > 0
       ? decimalCount(cell) < decimalCount(before)
