@@ -4,8 +4,8 @@ import { parseDecimal } from '../decimal.js';
 import type { SampleTable } from '../sample-table.js';
 import { statedSdM } from '../stated-sd.js';
 import { type FieldNames, setPointFields } from '../xml/point-fields.js';
-import { pointColumns, timesFromOrigin, trackPoints } from '../xml/track-points.js';
-import { attributeOf, elementsOf, textOf, type XmlElement } from '../xml/xml-element.js';
+import { pointColumns, type TrackPoints, timesFromOrigin, trackPoints } from '../xml/track-points.js';
+import { attributeOf, childrenOf, elementsOf, textOf, type XmlElement } from '../xml/xml-element.js';
 
 /** What a GPX file holds. */
 export interface GpxPoints {
@@ -15,6 +15,14 @@ export interface GpxPoints {
   readonly sport: string | null;
   readonly statedPositionSdM: number | null;
   /** Times that state no zone. */
+  readonly zonelessCount: number;
+}
+
+/** Points of a file in their order, and where each list of them ends. */
+export interface GpxLists {
+  readonly points: TrackPoints;
+  /** Rows at which lists end, in order; equal ends are of empty lists. */
+  readonly ends: readonly number[];
   readonly zonelessCount: number;
 }
 
@@ -34,43 +42,46 @@ export const GPX_FIELDS: FieldNames = new Map([
 
 const ZONE = /(?:Z|[+-]\d{2}:?\d{2})$/i;
 
-/**
- * The points of a parsed GPX file: those of its tracks; of a file without tracks its route or its waypoints.
- * @returns null where the outermost element is not `gpx`
- */
-export const gpxPoints = (document: XmlElement): GpxPoints | null => {
-  const gpx = document.gpx;
-  if (gpx === undefined) return null;
-  const root: XmlElement = elementsOf(document, 'gpx')[0] ?? {};
+/** Unix time of a point's time, s, NaN where it has none; and whether a time states no zone. */
+export const gpxTime = (text: string | null): { unixS: number; zoneless: boolean } => {
+  const unixS = text === null ? null : parseIsoTime(text);
+  return { unixS: unixS ?? Number.NaN, zoneless: unixS !== null && !ZONE.test(text!.trim()) };
+};
+
+const listsOf = (lists: readonly (readonly XmlElement[])[]): GpxLists => {
   const points = trackPoints();
   let zonelessCount = 0;
-  const add = (point: XmlElement): void => {
-    const text = textOf(point, 'time');
-    const unixS = text === null ? null : parseIsoTime(text);
-    if (unixS !== null && !ZONE.test(text!.trim())) zonelessCount++;
-    points.begin(unixS ?? Number.NaN);
-    points.set('lat', parseDecimal(attributeOf(point, 'lat') ?? ''));
-    points.set('lon', parseDecimal(attributeOf(point, 'lon') ?? ''));
-    setPointFields(points, point, GPX_FIELDS);
-  };
-  const segments: { from: number; to: number }[] = [];
-  const addAll = (list: readonly XmlElement[]): void => {
-    const from = points.count();
-    for (const point of list) add(point);
-    if (points.count() > from) segments.push({ from, to: points.count() });
-  };
-  const tracks = elementsOf(root, 'trk');
-  for (const track of tracks)
-    for (const segment of elementsOf(track, 'trkseg')) addAll(elementsOf(segment, 'trkpt'));
-  let kind: GpxPoints['kind'] = 'track';
-  if (points.count() === 0) {
-    kind = 'route';
-    for (const route of elementsOf(root, 'rte')) addAll(elementsOf(route, 'rtept'));
-  }
-  if (points.count() === 0) {
-    kind = 'waypoints';
-    addAll(elementsOf(root, 'wpt'));
-  }
+  const ends = lists.map((list) => {
+    for (const point of list) {
+      const { unixS, zoneless } = gpxTime(textOf(point, 'time'));
+      if (zoneless) zonelessCount++;
+      points.begin(unixS);
+      points.setFirst('lat', parseDecimal(attributeOf(point, 'lat') ?? ''));
+      points.setFirst('lon', parseDecimal(attributeOf(point, 'lon') ?? ''));
+      setPointFields(points, point, GPX_FIELDS);
+    }
+    return points.count();
+  });
+  return { points, ends, zonelessCount };
+};
+
+/** Each list with two times or more is a lap. */
+const lapsOf = (atS: Float64Array, ends: readonly number[]): Lap[] =>
+  ends.flatMap((end, i) => {
+    const times = atS.subarray(ends[i - 1] ?? 0, end).filter((at) => Number.isFinite(at));
+    const [fromS, toS] = [times[0], times[times.length - 1]];
+    return fromS !== undefined && toS !== undefined && toS > fromS ? [{ fromS, toS }] : [];
+  });
+
+const tracksOf = (root: XmlElement): readonly XmlElement[] => elementsOf(root, 'trk');
+
+/** How many segments the tracks of a parsed GPX file have, empty ones too. */
+export const segmentCount = (root: XmlElement): number =>
+  tracksOf(root).reduce((sum, track) => sum + childrenOf(track, 'trkseg').length, 0);
+
+/** What a GPX file holds, of its outermost element and its points. */
+export const gpxOfLists = (root: XmlElement, kind: GpxPoints['kind'], lists: GpxLists): GpxPoints => {
+  const { points, ends, zonelessCount } = lists;
   const { atS, originUnixS } = timesFromOrigin(points.unixS());
   return {
     kind,
@@ -78,20 +89,29 @@ export const gpxPoints = (document: XmlElement): GpxPoints | null => {
       atS,
       originUnixS,
       columns: pointColumns(points),
-      segmentRows: segments.map(({ from }) => from),
-      laps: kind === 'track' ? lapsOf(atS, segments) : [],
+      segmentRows: ends.map((_, i) => ends[i - 1] ?? 0).filter((start, i) => start > 0 && ends[i]! > start),
+      laps: kind === 'track' ? lapsOf(atS, ends) : [],
     },
     device: attributeOf(root, 'creator'),
-    sport: tracks.map((track) => textOf(track, 'type')).find((type) => type !== null) ?? null,
+    sport:
+      tracksOf(root)
+        .map((track) => textOf(track, 'type'))
+        .find((type) => type !== null) ?? null,
     statedPositionSdM: statedSdM(points.column('accuracy')),
     zonelessCount,
   };
 };
 
-/** Each segment with two times or more is a lap. */
-const lapsOf = (atS: Float64Array, segments: readonly { from: number; to: number }[]): Lap[] =>
-  segments.flatMap(({ from, to }) => {
-    const times = atS.subarray(from, to).filter((at) => Number.isFinite(at));
-    const [fromS, toS] = [times[0], times[times.length - 1]];
-    return fromS !== undefined && toS !== undefined && toS > fromS ? [{ fromS, toS }] : [];
-  });
+/**
+ * The points of a GPX file: those of its tracks; of a file without tracks its routes or its waypoints.
+ * @param root its outermost element, parsed
+ */
+export const gpxPoints = (root: XmlElement): GpxPoints => {
+  const track = listsOf(
+    tracksOf(root).flatMap((one) => elementsOf(one, 'trkseg').map((segment) => elementsOf(segment, 'trkpt'))),
+  );
+  if (track.points.count() > 0) return gpxOfLists(root, 'track', track);
+  const route = listsOf(elementsOf(root, 'rte').map((one) => elementsOf(one, 'rtept')));
+  if (route.points.count() > 0) return gpxOfLists(root, 'route', route);
+  return gpxOfLists(root, 'waypoints', listsOf([elementsOf(root, 'wpt')]));
+};

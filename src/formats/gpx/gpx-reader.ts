@@ -3,22 +3,25 @@ import { logHead } from '../log-text.js';
 import type { Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
 import { cleanText } from '../xml/clean-text.js';
-import { xmlLog } from '../xml/xml-log.js';
-import { gpxPoints } from './gpx-points.js';
+import { gpxParsed } from './gpx-parsed.js';
+import { gpxScanned } from './gpx-scanned.js';
 
 const sniff = (bytes: Uint8Array): boolean => /<(?:[A-Za-z_][\w.-]*:)?gpx[\s>]/.test(logHead(bytes));
 
 const read: Reader['read'] = (bytes, file) => {
-  const log = xmlLog(bytes, file, 'GPX', ['trkpt', 'wpt', 'rtept']);
-  if ('fault' in log) return log;
-  const points = gpxPoints(log.document);
-  const fault = (code: string, message: string) =>
-    ({ fault: true, code, file, where: null, message }) as const;
-  if (points === null)
-    return fault('not-gpx', 'the file is XML but not a GPX log: its outermost element is not gpx');
+  const scanned = gpxScanned(bytes);
+  const answer = scanned === null ? gpxParsed(bytes, file) : { points: scanned, warnings: [] };
+  if ('fault' in answer) return answer;
+  const { points } = answer;
   if (points.table.atS.length === 0)
-    return fault('no-points', 'the GPX file holds no track points, so there is nothing to analyse');
-  const warnings: Warning[] = [...log.warnings];
+    return {
+      fault: true,
+      code: 'no-points',
+      file,
+      where: null,
+      message: 'the GPX file holds no track points, so there is nothing to analyse',
+    };
+  const warnings: Warning[] = [...answer.warnings];
   const warn = (code: string, message: string): void => {
     warnings.push({ code, file, where: null, message });
   };

@@ -18,8 +18,8 @@ export interface TrackPoints {
   readonly count: () => number;
   /** Begin a row; `unixS` is NaN where the point has no time. */
   readonly begin: (unixS: number) => void;
-  /** Set a field of the last row. */
-  readonly set: (field: PointField, value: number) => void;
+  /** Set the time of the last row, Unix s. */
+  readonly setTime: (unixS: number) => void;
   /** Set a field of the last row unless it is set. */
   readonly setFirst: (field: PointField, value: number) => void;
   /** Unix time of each row, s, as it is. */
@@ -35,40 +35,39 @@ const grown = (from: Float64Array, capacity: number): Float64Array => {
   return to;
 };
 
+const NOTHING = new Float64Array(0);
+
 /** An empty list of points. */
 export const trackPoints = (): TrackPoints => {
   let capacity = FIRST_CAPACITY;
   let count = 0;
-  let times = grown(new Float64Array(0), capacity);
-  const fields = new Map<PointField, Float64Array>();
-  const columnOf = (field: PointField): Float64Array => {
-    const found = fields.get(field) ?? grown(new Float64Array(0), capacity);
-    fields.set(field, found);
-    return found;
-  };
+  let times = grown(NOTHING, capacity);
+  const fields: Partial<Record<PointField, Float64Array>> = {};
   return {
     count: () => count,
     begin: (unixS) => {
       if (count === capacity) {
         capacity *= 2;
         times = grown(times, capacity);
-        for (const [field, column] of fields) fields.set(field, grown(column, capacity));
+        for (const field of POINT_FIELDS)
+          if (fields[field] !== undefined) fields[field] = grown(fields[field], capacity);
       }
       times[count++] = unixS;
     },
-    set: (field, value) => {
-      columnOf(field)[count - 1] = value;
+    setTime: (unixS) => {
+      times[count - 1] = unixS;
     },
     setFirst: (field, value) => {
-      const column = columnOf(field);
+      fields[field] ??= grown(NOTHING, capacity);
+      const column = fields[field];
       if (Number.isNaN(column[count - 1])) column[count - 1] = value;
     },
     unixS: () => times.slice(0, count),
-    column: (field) => columnOf(field).slice(0, count),
+    column: (field) => (fields[field] ?? grown(NOTHING, count)).slice(0, count),
   };
 };
 
-/** Microseconds in a second: times of an absolute clock are kept to one, below which a double has noise. */
+/** Ticks in a second to which times of an absolute clock are kept: below a microsecond a double has noise. */
 const TICKS = 1e6;
 
 /**
@@ -84,11 +83,12 @@ export const timesFromOrigin = (unixS: Float64Array): { atS: Float64Array; origi
 /** The channels of the points; columns are left out where no row has a value. */
 export const pointColumns = (points: TrackPoints): Partial<Record<ChannelName, Float64Array[]>> => {
   const columns: Partial<Record<ChannelName, Float64Array[]>> = {};
+  const isHeld = (column: Float64Array): boolean => column.some((value) => !Number.isNaN(value));
   const [lat, lon] = [points.column('lat'), points.column('lon')];
-  if (lat.some((value) => Number.isFinite(value))) columns.position = [lat, lon];
+  if (isHeld(lat)) columns.position = [lat, lon];
   for (const name of ['elevation', 'speed', 'distance', 'cadence', 'heart_rate'] as const) {
     const column = points.column(name);
-    if (column.some((value) => Number.isFinite(value))) columns[name] = [column];
+    if (isHeld(column)) columns[name] = [column];
   }
   return columns;
 };

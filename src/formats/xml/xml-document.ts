@@ -36,7 +36,7 @@ const MARK =
 const localName = (name: string): string => name.slice(name.indexOf(':') + 1);
 
 /**
- * XML that can be parsed: without bytes before its first element and without its document type. Where elements
+ * XML that can be parsed: its outermost element, without what stands before it (stray bytes, a document type). Where elements
  * are left open or do not match, the text is cut after the last complete element of one of the names, and what
  * is open there is closed.
  * @param pointNames local names of the elements that are the log's points
@@ -46,7 +46,7 @@ export const xmlDocument = (raw: string, pointNames: readonly string[]): XmlDocu
   const text = withoutProlog(raw);
   const open: string[] = [];
   let root: string | null = null;
-  let rootEnd = 0;
+  let [rootStart, rootEnd] = [0, 0];
   let closed = false;
   let pointEnd = -1;
   let openAtPoint: readonly string[] = [];
@@ -58,6 +58,7 @@ export const xmlDocument = (raw: string, pointNames: readonly string[]): XmlDocu
     if (opening !== undefined) {
       if (root === null) {
         root = opening;
+        rootStart = found.index;
         rootEnd = MARK.lastIndex;
       }
       if (selfClosing !== '/') {
@@ -75,11 +76,11 @@ export const xmlDocument = (raw: string, pointNames: readonly string[]): XmlDocu
     }
   }
   if (root === null) return null;
-  if (closed) return { text: text.slice(0, MARK.lastIndex), cutAt: null };
+  if (closed) return { text: text.slice(rootStart, MARK.lastIndex), cutAt: null };
   const [end, names] = pointEnd < 0 ? [rootEnd, [root]] : [pointEnd, openAtPoint];
   return {
     text:
-      text.slice(0, end) +
+      text.slice(rootStart, end) +
       [...names]
         .reverse()
         .map((name) => `</${name}>`)

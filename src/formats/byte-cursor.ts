@@ -1,0 +1,71 @@
+import { parseDecimal } from './decimal.js';
+
+/** A place in bytes that a scanner moves on. */
+export interface ByteCursor {
+  readonly bytes: Uint8Array;
+  at: number;
+}
+
+const [ZERO, NINE, POINT, COMMA, PLUS, MINUS] = [0x30, 0x39, 0x2e, 0x2c, 0x2b, 0x2d];
+const [UPPER_E, LOWER_E] = [0x45, 0x65];
+
+/** Digits that a double holds exactly whatever they are. */
+const EXACT_DIGITS = 15;
+
+/** Powers of ten that a double holds exactly; digits over one of them is the nearest double (Clinger 1990). */
+const POWERS = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${power}`));
+
+/** The ASCII text between two bytes. */
+export const asciiText = (bytes: Uint8Array, from: number, to: number): string => {
+  let text = '';
+  for (let i = from; i < to; i++) text += String.fromCharCode(bytes[i]!);
+  return text;
+};
+
+const isNumberByte = (byte: number): boolean =>
+  (byte >= ZERO && byte <= NINE) ||
+  byte === POINT ||
+  byte === PLUS ||
+  byte === MINUS ||
+  byte === UPPER_E ||
+  byte === LOWER_E;
+
+/** A number of too many digits or with an exponent, by way of text. */
+const longDecimal = (cursor: ByteCursor, from: number, decimalComma: boolean): number => {
+  let to = from;
+  while (isNumberByte(cursor.bytes[to]!) || (decimalComma && cursor.bytes[to] === COMMA)) to++;
+  const text = asciiText(cursor.bytes, from, to);
+  const value = parseDecimal(decimalComma ? text.replace(',', '.') : text);
+  cursor.at = Number.isNaN(value) ? from : to;
+  return value;
+};
+
+/**
+ * The decimal number at the cursor, to the same bit as `parseDecimal` of its text; the cursor moves behind it.
+ * @param decimalComma take a comma for a point, too
+ * @returns NaN, and the cursor where it was, where no number stands there
+ */
+export const decimalAt = (cursor: ByteCursor, decimalComma = false): number => {
+  const { bytes } = cursor;
+  const from = cursor.at;
+  let at = from;
+  let byte = bytes[at]!;
+  const negative = byte === MINUS;
+  if (negative || byte === PLUS) byte = bytes[++at]!;
+  let [value, digits, significant, power, pointAt] = [0, 0, 0, 0, -1];
+  for (; ; byte = bytes[++at]!) {
+    if (byte >= ZERO && byte <= NINE) {
+      value = value * 10 + (byte - ZERO);
+      digits++;
+      if (value !== 0) significant++;
+      if (pointAt >= 0) power++;
+    } else if ((byte === POINT || (decimalComma && byte === COMMA)) && pointAt < 0) pointAt = at;
+    else break;
+  }
+  if (digits === 0) return Number.NaN;
+  if (significant > EXACT_DIGITS || power >= POWERS.length || byte === LOWER_E || byte === UPPER_E)
+    return longDecimal(cursor, from, decimalComma);
+  cursor.at = at;
+  const size = power === 0 ? value : value / POWERS[power]!;
+  return negative ? -size : size;
+};

@@ -1,0 +1,22 @@
+import type { LogFault, Warning } from '../../recording/index.js';
+import { elementsOf } from '../xml/xml-element.js';
+import { xmlLog } from '../xml/xml-log.js';
+import { type GpxPoints, gpxPoints } from './gpx-points.js';
+
+/** A GPX file by the XML parser: any file, damaged ones too, with a warning of what was mended. */
+export const gpxParsed = (
+  bytes: Uint8Array,
+  file: string,
+): { readonly points: GpxPoints; readonly warnings: readonly Warning[] } | LogFault => {
+  const log = xmlLog(bytes, file, 'GPX', ['trkpt', 'wpt', 'rtept']);
+  if ('fault' in log) return log;
+  if (log.document.gpx === undefined)
+    return {
+      fault: true,
+      code: 'not-gpx',
+      file,
+      where: null,
+      message: 'the file is XML but not a GPX log: its outermost element is not gpx',
+    };
+  return { points: gpxPoints(elementsOf(log.document, 'gpx')[0] ?? {}), warnings: log.warnings };
+};

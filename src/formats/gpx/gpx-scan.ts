@@ -1,0 +1,316 @@
+import { asciiText, type ByteCursor, decimalAt } from '../byte-cursor.js';
+import { zuluTimeAt } from '../byte-time.js';
+import { parseDecimal } from '../decimal.js';
+import { type PointField, trackPoints } from '../xml/track-points.js';
+import { GPX_FIELDS, type GpxLists, gpxTime } from './gpx-points.js';
+
+/** A GPX file without its track points, and those points. */
+export interface GpxScan {
+  /** The file with its segments emptied, to be parsed for all else that it says. */
+  readonly skeleton: Uint8Array;
+  readonly lists: GpxLists;
+}
+
+/** Why the scanner gives up; caught where it begins. */
+const DECLINED = Symbol('declined');
+
+const [LT, GT, SLASH, EQUALS, COLON] = [0x3c, 0x3e, 0x2f, 0x3d, 0x3a];
+const [QUOTE, APOSTROPHE, BANG, ASK] = [0x22, 0x27, 0x21, 0x3f];
+
+/** What a byte is: 1 may stand in a name, 2 may begin one, 4 is white space. */
+const KINDS = Uint8Array.from({ length: 256 }, (_, byte) => {
+  const char = String.fromCharCode(byte);
+  return (
+    (/[A-Za-z0-9_.:-]/.test(char) ? 1 : 0) |
+    (/[A-Za-z_]/.test(char) ? 2 : 0) |
+    (/[ \t\r\n]/.test(char) ? 4 : 0)
+  );
+});
+
+const asBytes = (text: string): Uint8Array => Uint8Array.from(text, (char) => char.charCodeAt(0));
+const [SEGMENT, SEGMENT_END] = [asBytes('<trkseg>'), asBytes('</trkseg>')];
+const [POINT, POINT_END, CDATA, COMMENT] = [
+  asBytes('<trkpt'),
+  asBytes('</trkpt>'),
+  asBytes('<![CDATA['),
+  asBytes('<!--'),
+];
+const [CDATA_END, COMMENT_END, PI_END] = [asBytes(']]>'), asBytes('-->'), asBytes('?>')];
+const [LAT, LON, TIME] = [asBytes('lat'), asBytes('lon'), asBytes('time')];
+
+const FIELDS = [...GPX_FIELDS].map(([name, field]) => ({ name: asBytes(name), field }));
+
+/** Elements nest no deeper than this in a regular point. */
+const DEEPEST = 8;
+
+const startsWith = (bytes: Uint8Array, at: number, what: Uint8Array): boolean => {
+  for (let i = 0; i < what.length; i++) if (bytes[at + i] !== what[i]) return false;
+  return true;
+};
+
+/** Place of what in the bytes from a place on; declines where it is not there. */
+const placeOf = (bytes: Uint8Array, what: Uint8Array, from: number): number => {
+  for (let at = bytes.indexOf(what[0]!, from); at >= 0; at = bytes.indexOf(what[0]!, at + 1))
+    if (startsWith(bytes, at, what)) return at;
+  throw DECLINED;
+};
+
+const skipSpace = (cursor: ByteCursor): void => {
+  const { bytes } = cursor;
+  while (KINDS[bytes[cursor.at]!]! & 4) cursor.at++;
+};
+
+const skipName = (cursor: ByteCursor): void => {
+  const { bytes } = cursor;
+  if (!(KINDS[bytes[cursor.at]!]! & 2)) throw DECLINED;
+  while (KINDS[bytes[cursor.at]!]! & 1) cursor.at++;
+};
+
+/** Behind `=` and the opening quote of an attribute's value. */
+const enterValue = (cursor: ByteCursor): number => {
+  const { bytes } = cursor;
+  skipSpace(cursor);
+  if (bytes[cursor.at++] !== EQUALS) throw DECLINED;
+  skipSpace(cursor);
+  const quote = bytes[cursor.at++]!;
+  if (quote !== QUOTE && quote !== APOSTROPHE) throw DECLINED;
+  return quote;
+};
+
+/** Attributes that say nothing here; leaves the cursor at `>` or `/>`. */
+const skipAttributes = (cursor: ByteCursor): void => {
+  const { bytes } = cursor;
+  for (;;) {
+    const spaced = KINDS[bytes[cursor.at]!]! & 4;
+    skipSpace(cursor);
+    const byte = bytes[cursor.at]!;
+    if (byte === GT || byte === SLASH) return;
+    if (!spaced) throw DECLINED;
+    skipName(cursor);
+    const quote = enterValue(cursor);
+    while (bytes[cursor.at] !== quote) {
+      if (cursor.at >= bytes.length || bytes[cursor.at] === LT) throw DECLINED;
+      cursor.at++;
+    }
+    cursor.at++;
+  }
+};
+
+const fieldOf = (bytes: Uint8Array, from: number, to: number): PointField | null => {
+  next: for (const { name, field } of FIELDS) {
+    if (name.length !== to - from) continue;
+    // ASCII letters differ from their lower case by one bit; no other byte of a name turns into a letter by it.
+    for (let i = 0; i < name.length; i++) {
+      const byte = bytes[from + i]!;
+      if ((byte >= 0x41 && byte <= 0x5a ? byte | 0x20 : byte) !== name[i]) continue next;
+    }
+    return field;
+  }
+  return null;
+};
+
+/** The value of the text up to the next `<`, which must be one number or nothing but space. */
+const numberBefore = (cursor: ByteCursor): number => {
+  const { bytes } = cursor;
+  skipSpace(cursor);
+  if (bytes[cursor.at] === LT) return Number.NaN;
+  const value = decimalAt(cursor);
+  skipSpace(cursor);
+  if (Number.isNaN(value) || bytes[cursor.at] !== LT) throw DECLINED;
+  return value;
+};
+
+/**
+ * The track points of a GPX file as devices write it, in one pass over its bytes. It takes what it understands to
+ * the last byte and declines all else (damage, comments in segments, other encodings, a field twice in a point),
+ * for the parser to read.
+ * @returns null where it declines
+ */
+export const gpxScan = (bytes: Uint8Array): GpxScan | null => {
+  try {
+    return scan(bytes);
+  } catch (reason) {
+    if (reason === DECLINED) return null;
+    throw reason;
+  }
+};
+
+const scan = (bytes: Uint8Array): GpxScan => {
+  const cursor: ByteCursor = { bytes, at: 0 };
+  const points = trackPoints();
+  const ends: number[] = [];
+  let zonelessCount = 0;
+  const stackFrom = new Int32Array(DEEPEST);
+  const stackTo = new Int32Array(DEEPEST);
+  const found = new Set<PointField>();
+
+  const timeBefore = (): number => {
+    skipSpace(cursor);
+    const from = cursor.at;
+    const unixS = zuluTimeAt(cursor);
+    skipSpace(cursor);
+    if (!Number.isNaN(unixS) && bytes[cursor.at] === LT) return unixS;
+    const to = bytes.indexOf(LT, from);
+    if (to < 0) throw DECLINED;
+    cursor.at = to;
+    for (let i = from; i < to; i++) if (bytes[i]! > 0x7e) throw DECLINED;
+    const time = gpxTime(asciiText(bytes, from, to));
+    if (time.zoneless) zonelessCount++;
+    return time.unixS;
+  };
+
+  const coordinate = (): number => {
+    const quote = enterValue(cursor);
+    const from = cursor.at;
+    const value = decimalAt(cursor);
+    if (!Number.isNaN(value) && bytes[cursor.at] === quote) {
+      cursor.at++;
+      return value;
+    }
+    const to = bytes.indexOf(quote, from);
+    if (to < 0) throw DECLINED;
+    for (let i = from; i < to; i++) if (bytes[i]! > 0x7e || bytes[i] === LT) throw DECLINED;
+    cursor.at = to + 1;
+    return parseDecimal(asciiText(bytes, from, to));
+  };
+
+  /** What follows `<trkpt`. */
+  const point = (): void => {
+    let [lat, lon] = [Number.NaN, Number.NaN];
+    for (let seen = 0; ; ) {
+      const spaced = KINDS[bytes[cursor.at]!]! & 4;
+      skipSpace(cursor);
+      const byte = bytes[cursor.at]!;
+      if (byte === GT || byte === SLASH) break;
+      const which = startsWith(bytes, cursor.at, LAT) ? 1 : startsWith(bytes, cursor.at, LON) ? 2 : 0;
+      if (!spaced || which === 0 || seen & which) throw DECLINED;
+      seen |= which;
+      cursor.at += LAT.length;
+      if (which === 1) lat = coordinate();
+      else lon = coordinate();
+    }
+    points.begin(Number.NaN);
+    points.setFirst('lat', lat);
+    points.setFirst('lon', lon);
+    if (bytes[cursor.at] === SLASH) {
+      if (bytes[cursor.at + 1] !== GT) throw DECLINED;
+      cursor.at += 2;
+      return;
+    }
+    cursor.at++;
+    children();
+  };
+
+  /** What stands in a point, to behind its end. */
+  const children = (): void => {
+    let [depth, timed] = [0, false];
+    found.clear();
+    for (;;) {
+      skipSpace(cursor);
+      if (bytes[cursor.at] !== LT) {
+        if (depth === 0) throw DECLINED;
+        cursor.at = bytes.indexOf(LT, cursor.at);
+        if (cursor.at < 0) throw DECLINED;
+      }
+      if (bytes[cursor.at + 1] === SLASH) {
+        if (depth === 0) {
+          if (!startsWith(bytes, cursor.at, POINT_END)) throw DECLINED;
+          cursor.at += POINT_END.length;
+          return;
+        }
+        depth--;
+        close(stackFrom[depth]!, stackTo[depth]!);
+        continue;
+      }
+      const from = ++cursor.at;
+      skipName(cursor);
+      const to = cursor.at;
+      if (bytes[to] !== GT) skipAttributes(cursor);
+      const local = localFrom(from, to);
+      const field = fieldOf(bytes, local, to);
+      const isTime = depth === 0 && to - local === TIME.length && startsWith(bytes, local, TIME);
+      if (field !== null) {
+        if (found.has(field)) throw DECLINED;
+        found.add(field);
+      } else if (isTime) {
+        if (timed) throw DECLINED;
+        timed = true;
+      }
+      if (bytes[cursor.at] === SLASH) {
+        if (bytes[cursor.at + 1] !== GT) throw DECLINED;
+        cursor.at += 2;
+        continue;
+      }
+      cursor.at++;
+      if (field !== null) {
+        const value = numberBefore(cursor);
+        if (!Number.isNaN(value)) points.setFirst(field, value);
+        close(from, to);
+      } else if (isTime) {
+        points.setTime(timeBefore());
+        close(from, to);
+      } else {
+        if (depth === DEEPEST) throw DECLINED;
+        stackFrom[depth] = from;
+        stackTo[depth] = to;
+        depth++;
+      }
+    }
+  };
+
+  const localFrom = (from: number, to: number): number => {
+    for (let i = from; i < to; i++) if (bytes[i] === COLON) return i + 1;
+    return from;
+  };
+
+  /** Past the end tag of the name that stands between two places. */
+  const close = (from: number, to: number): void => {
+    if (bytes[cursor.at] !== LT || bytes[cursor.at + 1] !== SLASH) throw DECLINED;
+    cursor.at += 2;
+    for (let i = from; i < to; i++) if (bytes[cursor.at++] !== bytes[i]) throw DECLINED;
+    if (bytes[cursor.at++] !== GT) throw DECLINED;
+  };
+
+  const kept: Uint8Array[] = [];
+  let keptFrom = 0;
+  for (;;) {
+    const at = bytes.indexOf(LT, cursor.at);
+    if (at < 0) break;
+    const next = bytes[at + 1]!;
+    if (next === BANG) {
+      if (startsWith(bytes, at, CDATA)) cursor.at = placeOf(bytes, CDATA_END, at) + CDATA_END.length;
+      else if (startsWith(bytes, at, COMMENT))
+        cursor.at = placeOf(bytes, COMMENT_END, at + 4) + COMMENT_END.length;
+      else throw DECLINED;
+    } else if (next === ASK) cursor.at = placeOf(bytes, PI_END, at + 2) + PI_END.length;
+    else if (!startsWith(bytes, at, SEGMENT)) cursor.at = at + 1;
+    else {
+      cursor.at = at + SEGMENT.length;
+      kept.push(bytes.subarray(keptFrom, cursor.at));
+      for (;;) {
+        skipSpace(cursor);
+        const named = KINDS[bytes[cursor.at + POINT.length]!]! & 1;
+        if (named || !startsWith(bytes, cursor.at, POINT)) break;
+        cursor.at += POINT.length;
+        point();
+      }
+      if (!startsWith(bytes, cursor.at, SEGMENT_END)) throw DECLINED;
+      keptFrom = cursor.at;
+      cursor.at += SEGMENT_END.length;
+      ends.push(points.count());
+    }
+  }
+  kept.push(bytes.subarray(keptFrom));
+  if (points.count() === 0) throw DECLINED;
+  return { skeleton: joined(kept), lists: { points, ends, zonelessCount } };
+};
+
+const joined = (parts: readonly Uint8Array[]): Uint8Array => {
+  const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
+};
