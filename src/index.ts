@@ -1,3 +1,4 @@
+export * from './checks/index.js';
 export { decimalsOf, settle } from './contract/decimals.js';
 export { SCHEMAS } from './contract/schemas.js';
 export * from './formats/index.js';

@@ -25,7 +25,9 @@ export const parseInputFile = <Schema extends z.ZodType>(
     new UserError(`${name}, line ${json.placeOf(path).line}: ${what}`);
   const checked = schema.safeParse(json.value);
   if (checked.success) return { value: checked.data, errorAt };
-  const faults = checked.error.issues
+  const { issues } = checked.error;
+  const ofShape = issues.filter(({ code }) => code !== 'custom');
+  const faults = (ofShape.length > 0 ? ofShape : issues)
     .map((issue) => faultOf(issue, json.value, (path) => allowedKeys(schema, path)))
     .map((fault) => ({ ...fault, line: json.placeOf(fault.path).line }))
     .sort((a, b) => a.line - b.line);

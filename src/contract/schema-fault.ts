@@ -90,8 +90,8 @@ export const faultOf = (
     return {
       path: [...path, key],
       what: `key "${key}" is not known here${near === null ? '' : `; did you mean "${near}"?`}${
-        keys.length === 0 ? '' : ` Allowed: ${keys.join(', ')}`
-      }`,
+        near === null && keys.length > 0 ? '.' : ''
+      }${keys.length === 0 ? '' : ` Allowed: ${keys.join(', ')}`}`,
     };
   }
   const key = path.findLast((part) => typeof part === 'string');

@@ -1,10 +1,12 @@
 import type { z } from 'zod';
 import { boatFile } from './boat.js';
 import { courseFile } from './course.js';
+import { checkResult } from './check.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { piecesResult } from './pieces.js';
 import { scenario } from './scenario.js';
+import { rulesFile } from './rules.js';
 import { seasonResult } from './season.js';
 import { strokesResult } from './strokes.js';
 import { truthFile } from './truth.js';
@@ -13,10 +15,12 @@ import { truthFile } from './truth.js';
 export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   boat: boatFile,
   course: courseFile,
+  check: checkResult,
   inspect: inspectResult,
   outing: outingResult,
   pieces: piecesResult,
   scenario,
+  rules: rulesFile,
   season: seasonResult,
   strokes: strokesResult,
   truth: truthFile,

@@ -16,7 +16,8 @@ const distance = (from: string, to: string): number => {
 
 /**
  * The word that was probably meant.
- * @returns the nearest of the words, or null where none is near: more than a third of the letters differ
+ * @returns the nearest of the words, or the first that goes on where the word ends; null where none is near:
+ * more than a third of the letters differ
  * @example closest('naem', ['name', 'min']) // 'name'
  */
 export const closest = (word: string, words: readonly string[]): string | null => {
@@ -26,5 +27,6 @@ export const closest = (word: string, words: readonly string[]): string | null =
       ({ candidate, away }) => away <= Math.max(1, Math.ceil(Math.max(word.length, candidate.length) / 3)),
     )
     .sort((a, b) => a.away - b.away);
-  return best?.candidate ?? null;
+  const longer = word.length < 3 ? undefined : words.find((candidate) => candidate.startsWith(word));
+  return best?.candidate ?? longer ?? null;
 };

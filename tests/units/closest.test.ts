@@ -8,6 +8,10 @@ describe('the closest word', () => {
     expect(closest('MAX', ['min', 'max'])).toBe('max');
   });
 
+  it('sees a word that was cut short', () => {
+    expect(closest('rate', ['part', 'rate_spm'])).toBe('rate_spm');
+  });
+
   it('is none where nothing is near', () => {
     expect(closest('stream', ['name', 'min'])).toBeNull();
     expect(closest('x', [])).toBeNull();

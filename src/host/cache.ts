@@ -1,0 +1,61 @@
+import { createHash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
+import { writeWholeBelow } from './write-whole.js';
+
+/** What a cache answers: nothing kept, a damaged entry, or the value. */
+export type Kept<Value> =
+  | { readonly state: 'none' }
+  | { readonly state: 'damaged'; readonly path: string }
+  | { readonly state: 'kept'; readonly value: Value };
+
+/** Values kept by key in a folder: one file an entry, written whole, so that runs side by side do no harm. */
+export interface Cache<Value> {
+  readonly get: (key: string) => Promise<Kept<Value>>;
+  readonly put: (key: string, value: Value) => Promise<void>;
+}
+
+/** The folder of the XDG base directory specification, unless another is told. */
+export const cacheFolder = (
+  env: Readonly<Record<string, string | undefined>>,
+  told: string | null,
+): string => {
+  if (told !== null) return told;
+  const base = env.XDG_CACHE_HOME;
+  return join(base?.startsWith('/') ? base : join(env.HOME ?? homedir(), '.cache'), 'thole');
+};
+
+/** SHA-256 of bytes and texts, each told apart from the next by its length; hexadecimal. */
+export const contentHash = (parts: readonly (string | Uint8Array)[]): string => {
+  const hash = createHash('sha256');
+  for (const part of parts) {
+    const bytes = typeof part === 'string' ? Buffer.from(part) : part;
+    hash.update(`${bytes.length}:`).update(bytes);
+  }
+  return hash.digest('hex');
+};
+
+/**
+ * A cache in a folder. An entry is one line of JSON after the hash of that line, so damage is noticed.
+ * @param folder made where it is not there
+ */
+export const openCache = <Value>(folder: string): Cache<Value> => {
+  const pathOf = (key: string): string => join(folder, key.slice(0, 2), `${key}.json`);
+  return {
+    get: async (key) => {
+      const path = pathOf(key);
+      const text = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) =>
+        error.code === 'ENOENT' ? null : '',
+      );
+      if (text === null) return { state: 'none' };
+      const [hash, body = ''] = text.split('\n');
+      if (hash !== contentHash([key, body])) return { state: 'damaged', path };
+      return { state: 'kept', value: JSON.parse(body) as Value };
+    },
+    put: async (key, value) => {
+      const body = JSON.stringify(value);
+      await writeWholeBelow(pathOf(key), `${contentHash([key, body])}\n${body}\n`);
+    },
+  };
+};

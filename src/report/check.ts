@@ -1,0 +1,31 @@
+import { type CheckResult, checkRow } from '../contract/check.js';
+import { cell } from './cells.js';
+import { words } from './section.js';
+import { flat, type View } from './view.js';
+
+/** `thole check`: broken rules first to see, then what was kept, in numbers. */
+export const checkView: View<CheckResult> = {
+  keys: Object.keys(checkRow.shape),
+  rows: ({ results }) => results,
+  cells: ({ results }) => results.map((row) => flat(row)),
+  sections: ({ results, summary }) => {
+    const broken = results.filter(({ passed }) => !passed);
+    return [
+      {
+        title: broken.length === 0 ? null : 'Broken rules',
+        columns: [words('log'), words('rule'), words(''), words('value'), words('must be'), words('what')],
+        rows: broken.map((row) => [
+          row.file,
+          row.rule,
+          row.severity,
+          cell(row.value, String),
+          row.limit,
+          row.message,
+        ]),
+        notes: [
+          `${summary.passed_count} kept, ${summary.failed_count} broken, ${summary.warned_count} broken with a warning only.`,
+        ],
+      },
+    ];
+  },
+};
