@@ -1,12 +1,12 @@
 import type { z } from 'zod';
 import { boatFile } from './boat.js';
-import { courseFile } from './course.js';
 import { checkResult } from './check.js';
+import { courseFile } from './course.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { piecesResult } from './pieces.js';
-import { scenario } from './scenario.js';
 import { rulesFile } from './rules.js';
+import { scenario } from './scenario.js';
 import { seasonResult } from './season.js';
 import { strokesResult } from './strokes.js';
 import { truthFile } from './truth.js';
