@@ -84,3 +84,28 @@ export const readCount =
       throw new UserError(`"${text}" is not a whole number from ${min} to ${max}`);
     return value;
   };
+
+/** Reads a list of rising numbers, such as `20,24,28,32`. */
+export const readRisingList = (text: string): readonly number[] => {
+  const values = text.split(',').map((part) => (part.trim() === '' ? Number.NaN : Number(part)));
+  if (values.some((value, i) => !(value > (values[i - 1] ?? 0)) || value === Number.POSITIVE_INFINITY))
+    throw new UserError(`"${text}" is not a list of rising numbers above 0, such as 20,24,28,32`);
+  return values;
+};
+
+/**
+ * Holds that of several ways to ask at most one was taken.
+ * @param ways names of the flags, each a way; of `pair` both together are one
+ * @throws UserError with the flags that were given
+ */
+export const readAlone = (
+  options: Readonly<Record<string, unknown>>,
+  ways: readonly string[],
+  pair: readonly string[],
+): void => {
+  const isGiven = (name: string) => options[name] !== null && options[name] !== false;
+  const given = ways.filter(isGiven);
+  const all = [...given, ...pair.filter(isGiven)];
+  if (given.length > 1 || (given.length === 1 && all.length > 1))
+    throw new UserError(`${all.map(longName).join(' and ')} cannot go together: choose one`);
+};

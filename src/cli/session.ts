@@ -24,6 +24,8 @@ export interface Session {
   readonly warn: (warnings: readonly WarningRow[]) => void;
   /** Says that a log could not be read, and makes the exit status 3. */
   readonly fault: (fault: LogFault) => void;
+  /** Says how far a batch is, on a terminal. */
+  readonly progress: (done: number, of: number) => void;
   /** Notes that a rule was broken: exit status 1 unless a log could not be read. */
   readonly broken: () => void;
   readonly status: () => number;
@@ -49,7 +51,10 @@ export const openSession = (
 ): Session => {
   const faults: LogFault[] = [];
   let failed = false;
+  let showing = false;
   const say = (lines: readonly string[]) => {
+    if (showing) streams.stderr.write('\r\u001b[K');
+    showing = false;
     for (const line of lines) streams.stderr.write(`thole: ${line}\n`);
   };
   const emit: Session['emit'] = async (text, { out }) => {
@@ -68,12 +73,17 @@ export const openSession = (
       faults.push(fault);
       say(warningLines([fault]));
     },
+    progress: (done, of) => {
+      if (of < 2 || options.quiet === true || streams.stderr.isTTY !== true) return;
+      streams.stderr.write(done < of ? `\r${done} of ${of} logs` : '\r\u001b[K');
+      showing = done < of;
+    },
     broken: () => {
       failed = true;
     },
     report: async (view, result, asked) => {
       const unread = faults.map(({ code, file, where, message }) => ({ code, file, where, message }));
-      const whole = { ...result, warnings: [...unread, ...result.warnings] };
+      const whole: typeof result = { ...result, warnings: [...unread, ...result.warnings] };
       await emit(reportText(view, whole, asked.format, readingOf(streams, asked)), asked);
       warn(result.warnings);
     },

@@ -1,7 +1,7 @@
 import { PLACEMENTS } from '../recording/index.js';
 import { CRAFT_CODES } from '../units/craft.js';
 import { UserError } from '../units/user-error.js';
-import { choiceFlag, defaultChoiceFlag, defaultFlag, readCount, switchFlag, valueFlag } from './flag.js';
+import { choiceFlag, defaultChoiceFlag, readCount, switchFlag, valueFlag } from './flag.js';
 
 const readText = (text: string): string => {
   if (text === '') throw new UserError('a name is missing');
@@ -66,7 +66,7 @@ export const LOGS = {
 
 /** Batches over several logs. */
 export const BATCH = {
-  jobs: defaultFlag('N', 'how many logs to work on at once', '1', readCount(1, 64)),
+  jobs: valueFlag('N', 'how many logs to work on at once; one for each core unless told', readCount(1, 64)),
 };
 
 /** What every reporting command that reads logs takes. */

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { boatFile } from './boat.js';
 import { checkResult } from './check.js';
+import { columnsFile } from './columns.js';
 import { courseFile } from './course.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
@@ -14,6 +15,7 @@ import { truthFile } from './truth.js';
 /** Every result and every input file, by the name that `thole schema NAME` takes. */
 export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   boat: boatFile,
+  columns: columnsFile,
   course: courseFile,
   check: checkResult,
   inspect: inspectResult,

@@ -4,6 +4,8 @@ export { momentOf } from './moment.js';
 export { type OutingAsk, openOuting } from './open-outing.js';
 export type { Outing } from './outing.js';
 export { USUAL_BOUNDS_SPM } from './rate-bands.js';
+export { resultFrame } from './result-frame.js';
 export { parseOutingSheet, sheetRowOf, stemOf } from './sheet.js';
 export { type Stretch, stretchOf } from './stretch.js';
+export { strokesResultOf } from './strokes-result.js';
 export { bestWarnings, type Summary, type SummaryAsk, summarise, USUAL_BESTS } from './summary.js';

@@ -2,6 +2,9 @@ import type { Command } from '../command.js';
 
 /** Every command, loaded when it is called, in the order of help. */
 export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
+  outing: async () => (await import('./outing.js')).outing,
+  strokes: async () => (await import('./strokes.js')).strokes,
+  pieces: async () => (await import('./pieces.js')).pieces,
   simulate: async () => (await import('./simulate.js')).simulate,
   schema: async () => (await import('./schema.js')).schema,
 };

@@ -1,0 +1,50 @@
+import { availableParallelism } from 'node:os';
+import { STANDARD_INPUT } from '../host/log-bytes.js';
+import { pooled } from '../host/worker-pool.js';
+import type { LogFault } from '../recording/index.js';
+import { doJob, type JobKind, type LogJob } from './log-jobs.js';
+import type { LogOptions } from './open-log.js';
+import type { Session } from './session.js';
+
+/** The worker's script, beside the bundle that this becomes part of. */
+const WORKER = new URL('./worker.js', import.meta.url);
+
+/** How many logs to work on at once: as told, else a thread for each core; one log needs no thread. */
+const threadsFor = (files: readonly string[], told: number | null): number =>
+  files.includes(STANDARD_INPUT) ? 1 : Math.min(files.length, told ?? availableParallelism());
+
+/**
+ * Do one kind of work on several logs, and hand on the answers in the order of the logs. A log that cannot be
+ * read is said and left out.
+ */
+export const batch = async function* <Answer extends object>(
+  session: Session,
+  kind: JobKind,
+  files: readonly string[],
+  options: LogOptions & { readonly jobs: number | null },
+): AsyncGenerator<Answer> {
+  const jobs = files.map((file): LogJob => ({ kind, file, options: { ...options } }));
+  const threads = threadsFor(files, options.jobs);
+  const answers =
+    threads > 1 ? pooled<LogJob, Answer | LogFault>(WORKER, jobs, threads) : inTurn<Answer>(jobs, session);
+  let done = 0;
+  for await (const answer of answers) {
+    session.progress(++done, files.length);
+    if ('fault' in answer) session.fault(answer);
+    else yield answer;
+  }
+};
+
+const inTurn = async function* <Answer extends object>(
+  jobs: readonly LogJob[],
+  session: Session,
+): AsyncGenerator<Answer | LogFault> {
+  for (const job of jobs) yield await doJob<Answer>(job, session.streams.stdin);
+};
+
+/** All answers of a {@link batch}. */
+export const batched = async <Answer extends object>(...of: Parameters<typeof batch>): Promise<Answer[]> => {
+  const all: Answer[] = [];
+  for await (const answer of batch<Answer>(...of)) all.push(answer);
+  return all;
+};

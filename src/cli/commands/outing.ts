@@ -1,0 +1,31 @@
+import { merged } from '../../contract/merged.js';
+import type { OutingResult } from '../../contract/outing.js';
+import { outingView } from '../../report/outing.js';
+import { batched } from '../batch.js';
+import { command } from '../command.js';
+import { readRisingList, valueFlag } from '../flag.js';
+import { BATCH, ON_LOGS } from '../shared-flags.js';
+
+export const outing = command({
+  name: 'outing',
+  summary: 'one outing at a glance',
+  operands: ['<FILE...>'],
+  flags: {
+    ...ON_LOGS,
+    ...BATCH,
+    bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
+  },
+  about:
+    'Distance, time, strokes, rate bands and best stretches. Several logs stand side by side, one line each. Rate is not intensity: a heavy boat at a low rate can be hard work.',
+  examples: [
+    { line: 'thole outing samples/outing/outing.gpx', does: 'sum up an outing and its IMU log' },
+    {
+      line: 'thole outing samples/*/*.gpx --format csv --out outings-summary.csv',
+      does: 'write one line an outing for a spreadsheet',
+    },
+  ],
+  run: async (session, options, files) => {
+    const [first, ...rest] = await batched<OutingResult>(session, 'outing', files, options);
+    if (first !== undefined) await session.report(outingView, merged(first, rest), options);
+  },
+});

@@ -1,0 +1,21 @@
+import type { Readable } from 'node:stream';
+import type { OutingResult } from '../../contract/outing.js';
+import { outingResultOf } from '../../pieces/index.js';
+import type { LogFault } from '../../recording/index.js';
+import { type LogOptions, openLog } from '../open-log.js';
+
+/** What `thole outing` is asked of each log. */
+export interface OutingOptions extends LogOptions {
+  readonly bands: readonly number[] | null;
+}
+
+/** One outing at a glance. */
+export const outingJob = async (
+  file: string,
+  options: OutingOptions,
+  stdin: Readable,
+): Promise<OutingResult | LogFault> => {
+  const outing = await openLog(file, options, stdin);
+  if ('fault' in outing) return outing;
+  return outingResultOf(outing, options.bands === null ? {} : { boundsSpm: options.bands });
+};

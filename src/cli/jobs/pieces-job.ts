@@ -1,0 +1,47 @@
+import type { Readable } from 'node:stream';
+import type { PiecesResult } from '../../contract/pieces.js';
+import { type BestAsk, momentOf } from '../../outing/index.js';
+import { type PartAsk, piecesResultOf } from '../../pieces/index.js';
+import type { LogFault } from '../../recording/index.js';
+import { type LogOptions, openLog } from '../open-log.js';
+
+/** What `thole pieces` is asked of each log. */
+export interface PiecesOptions extends LogOptions {
+  readonly distance: number | null;
+  readonly time: number | null;
+  readonly from: string | null;
+  readonly to: string | null;
+  readonly laps: boolean;
+  readonly best: readonly BestAsk[] | null;
+  readonly parts: number;
+  readonly by: 'distance' | 'time';
+  readonly every: number | null;
+}
+
+const partAsk = ({ every, by, parts }: PiecesOptions): PartAsk =>
+  every === null ? { by, count: parts } : { by: 'metres', everyM: every };
+
+/** Each piece of one log, and its parts. */
+export const piecesJob = async (
+  file: string,
+  options: PiecesOptions,
+  stdin: Readable,
+): Promise<PiecesResult | LogFault> => {
+  const outing = await openLog(file, options, stdin);
+  if ('fault' in outing) return outing;
+  const { distance, time, from, to, laps, best } = options;
+  const moment = (text: string | null) => (text === null ? null : momentOf(outing.recording, text));
+  const ask =
+    distance !== null
+      ? { kind: 'distance' as const, metres: distance }
+      : time !== null
+        ? { kind: 'time' as const, seconds: time }
+        : best !== null
+          ? { kind: 'best' as const, lengths: best }
+          : laps
+            ? { kind: 'laps' as const }
+            : from !== null || to !== null
+              ? { kind: 'between' as const, fromS: moment(from), toS: moment(to) }
+              : { kind: 'unaided' as const };
+  return piecesResultOf(outing, ask, partAsk(options));
+};

@@ -1,0 +1,30 @@
+import { Readable } from 'node:stream';
+import type { LogFault } from '../recording/index.js';
+import type { LogOptions } from './open-log.js';
+
+/** One log to be worked on, here or on another thread: plain data. */
+export interface LogJob {
+  readonly kind: JobKind;
+  readonly file: string;
+  readonly options: LogOptions & Readonly<Record<string, unknown>>;
+}
+
+/** What a job gives: the result of one log, or why there is none. */
+type Work = (file: string, options: never, stdin: Readable) => Promise<object>;
+
+/** The work that is done log by log, loaded when it is asked for. */
+const WORK = {
+  outing: async () => (await import('./jobs/outing-job.js')).outingJob,
+  pieces: async () => (await import('./jobs/pieces-job.js')).piecesJob,
+} satisfies Record<string, () => Promise<Work>>;
+
+export type JobKind = keyof typeof WORK;
+
+/** Do one job. */
+export const doJob = async <Answer extends object>(
+  { kind, file, options }: LogJob,
+  stdin: Readable = Readable.from([]),
+): Promise<Answer | LogFault> => {
+  const work = (await WORK[kind]()) as Work;
+  return (await work(file, options as never, stdin)) as Answer | LogFault;
+};

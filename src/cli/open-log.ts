@@ -1,0 +1,103 @@
+import type { Readable } from 'node:stream';
+import { boatFile } from '../contract/boat.js';
+import { columnsFile } from '../contract/columns.js';
+import { parseInputFile } from '../contract/input-file.js';
+import type { SheetRow } from '../contract/sheet.js';
+import { isFault, readLog } from '../formats/index.js';
+import { inputText, inputTextIfThere } from '../host/input-text.js';
+import { type LogBytes, logBytes, STANDARD_INPUT } from '../host/log-bytes.js';
+import { imuBeside, sheetBeside } from '../host/sidecars.js';
+import { type Outing, type OutingAsk, openOuting, parseOutingSheet } from '../outing/index.js';
+import type { LogFault, Recording } from '../recording/index.js';
+import { parseStream } from '../units/stream.js';
+import type { OptionsOf } from './flag.js';
+import type { LOGS } from './shared-flags.js';
+
+/** What the user told of the logs: the shared options. */
+export type LogOptions = OptionsOf<typeof LOGS>;
+
+/** The logs of one outing in bytes: a track and its IMU log, or one log alone. */
+export interface LogSource {
+  readonly file: string;
+  readonly logs: readonly (LogBytes & { readonly file: string })[];
+}
+
+const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
+  if (file === STANDARD_INPUT) return [];
+  const path = sheetBeside(file);
+  const text = await inputTextIfThere(path, 'outing sheet');
+  return text === null ? [] : parseOutingSheet(text, path);
+};
+
+/** The bytes of a log, and of the IMU log that was told or lies beside it. */
+export const logSource = async (
+  file: string,
+  imu: string | null,
+  stdin: Readable,
+): Promise<LogSource | LogFault> => {
+  const main = await logBytes(file, stdin);
+  if ('fault' in main) return main;
+  const second = imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
+  if (second === null) return { file, logs: [{ ...main, file }] };
+  const beside = await logBytes(second, stdin);
+  if ('fault' in beside) return beside;
+  return {
+    file,
+    logs: [
+      { ...main, file },
+      { ...beside, file: second },
+    ],
+  };
+};
+
+/** A log with what was mended to get its bytes. */
+const recordingOf = (
+  { bytes, warnings, file }: LogSource['logs'][number],
+  columns: Readonly<Record<string, string>> | null,
+): Recording | LogFault => {
+  const read = readLog(bytes, file, columns === null ? {} : { columns });
+  return isFault(read) ? read : { ...read, warnings: [...warnings, ...read.warnings] };
+};
+
+const columnsOf = async (path: string | null): Promise<Readonly<Record<string, string>> | null> =>
+  path === null ? null : parseInputFile(columnsFile, await inputText(path, 'columns file'), path).value;
+
+/** What was told beside the logs, read from its files. */
+export const outingAsk = async (file: string, options: LogOptions): Promise<OutingAsk> => ({
+  craft: options.craft ?? undefined,
+  placement: options.placement ?? undefined,
+  stream: options.stream === null ? undefined : parseStream(options.stream),
+  imuStart: options.imuStart ?? undefined,
+  boat:
+    options.boat === null
+      ? undefined
+      : parseInputFile(boatFile, await inputText(options.boat, 'boat file'), options.boat).value,
+  sheet: await sheetFor(file),
+});
+
+/** Read the logs of a source. */
+export const readSource = async (
+  { logs }: LogSource,
+  options: LogOptions,
+): Promise<Recording[] | LogFault> => {
+  const columns = await columnsOf(options.columns);
+  const read = logs.map((log) => recordingOf(log, columns));
+  const fault = read.find(isFault);
+  return fault ?? (read as Recording[]);
+};
+
+/**
+ * Open the outing of one log: its bytes, its IMU log, the sheet beside it, the boat file.
+ * @throws UserError where a file other than a log is not valid
+ */
+export const openLog = async (
+  file: string,
+  options: LogOptions,
+  stdin: Readable,
+): Promise<Outing | LogFault> => {
+  const source = await logSource(file, options.imu, stdin);
+  if ('fault' in source) return source;
+  const ask = await outingAsk(file, options);
+  const logs = await readSource(source, options);
+  return Array.isArray(logs) ? openOuting(logs, ask) : logs;
+};

@@ -1,0 +1,49 @@
+import type { BestAsk } from '../outing/index.js';
+import { parseClock } from '../units/clock-time.js';
+import { UserError } from '../units/user-error.js';
+import { defaultChoiceFlag, defaultFlag, readCount, switchFlag, valueFlag } from './flag.js';
+
+const readMetres = (text: string): number => {
+  const found = /^(\d+(?:\.\d+)?)\s*(m|km)?$/.exec(text.trim());
+  const metres = found === null ? 0 : Number(found[1]) * (found[2] === 'km' ? 1000 : 1);
+  if (!(metres > 0 && metres <= 1e6))
+    throw new UserError(`"${text}" is not a distance: write metres, such as 2000 or 2km`);
+  return metres;
+};
+
+const readDuration = (text: string): number => {
+  const seconds = parseClock(text);
+  if (seconds === null || !(seconds > 0))
+    throw new UserError(`"${text}" is not a length of time: write it as 20:00, 90s or 20min`);
+  return seconds;
+};
+
+/** `500` and `2km` are distances, `4min`, `90s` and `20:00` times. */
+const readLength = (text: string): BestAsk => {
+  const isTime = /:|\d\s*(s|min|h)$/.test(text.trim());
+  return isTime ? { seconds: readDuration(text) } : { metres: readMetres(text) };
+};
+
+const readMoment = (text: string): string => {
+  if (text.trim() === '') throw new UserError('a moment is missing: write it as 12:30 or as ISO 8601');
+  return text;
+};
+
+/** How pieces are found and cut. */
+export const PIECES = {
+  distance: valueFlag('METRES', 'every piece of this length', readMetres),
+  time: valueFlag('TIME', 'every piece of this length of time, as 20:00 or 90s', readDuration),
+  from: valueFlag(
+    'MOMENT',
+    'one piece from this moment, as 12:30 from the log’s start or ISO 8601',
+    readMoment,
+  ),
+  to: valueFlag('MOMENT', 'one piece up to this moment', readMoment),
+  laps: switchFlag('the laps or segments that the log itself marks'),
+  best: valueFlag('LIST', 'best stretches over these lengths, as 500,2km,4min', (text) =>
+    text.split(',').map(readLength),
+  ),
+  parts: defaultFlag('N', 'how many parts to cut a piece into', '5', readCount(1, 1000)),
+  by: defaultChoiceFlag('WHAT', 'parts of equal distance or of equal time', ['distance', 'time'], 'distance'),
+  every: valueFlag('METRES', 'parts of this length instead', readMetres),
+};

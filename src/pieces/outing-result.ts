@@ -1,0 +1,12 @@
+import type { OutingResult } from '../contract/outing.js';
+import { type Outing, resultFrame, type SummaryAsk, summarise } from '../outing/index.js';
+import { findPieces } from './find-pieces.js';
+
+/** What `thole outing` tells of an outing: its figures, rate bands and best stretches. */
+export const outingResultOf = (outing: Outing, ask: Omit<SummaryAsk, 'pieceCount'> = {}): OutingResult => {
+  const { row, warnings } = summarise(outing, {
+    ...ask,
+    pieceCount: findPieces(outing, { kind: 'unaided' }).pieces.length,
+  });
+  return { schema: 'thole/outing/1', ...resultFrame(outing, warnings), outings: [row] };
+};
