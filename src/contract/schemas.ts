@@ -5,6 +5,7 @@ import { columnsFile } from './columns.js';
 import { courseFile } from './course.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
+import { paceResult } from './pace.js';
 import { piecesResult } from './pieces.js';
 import { rulesFile } from './rules.js';
 import { scenario } from './scenario.js';
@@ -20,6 +21,7 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   check: checkResult,
   inspect: inspectResult,
   outing: outingResult,
+  pace: paceResult,
   pieces: piecesResult,
   scenario,
   rules: rulesFile,

@@ -5,6 +5,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   outing: async () => (await import('./outing.js')).outing,
   strokes: async () => (await import('./strokes.js')).strokes,
   pieces: async () => (await import('./pieces.js')).pieces,
+  pace: async () => (await import('./pace.js')).pace,
   simulate: async () => (await import('./simulate.js')).simulate,
   schema: async () => (await import('./schema.js')).schema,
 };

@@ -1,0 +1,67 @@
+import { type PaceResult, type PaceRow, paceRow } from '../contract/pace.js';
+import { formatSpeed, type SpeedUnit } from '../units/speed.js';
+import { cell, clockCell, numberCell } from './cells.js';
+import { facts, figures, type Section } from './section.js';
+import { flat, type View } from './view.js';
+
+const speedIn = (row: PaceRow, unit: SpeedUnit, name: string): string =>
+  cell(row.speed_mps, (speed) => `${formatSpeed(speed, unit)}${name}`);
+
+const answer = (row: PaceRow): Section =>
+  facts(
+    'Pace',
+    (
+      [
+        ['split', row.speed_mps, `${speedIn(row, 'split', ' /500 m')}`],
+        [
+          'speed',
+          row.speed_mps,
+          `${speedIn(row, 'mps', ' m/s')}, ${speedIn(row, 'kmh', ' km/h')}, ${speedIn(row, 'knots', ' kn')}`,
+        ],
+        ['rate', row.rate_spm, `${numberCell(row.rate_spm, 1)} spm`],
+        ['per stroke', row.distance_per_stroke_m, `${numberCell(row.distance_per_stroke_m, 2)} m`],
+        ['distance', row.distance_m, `${numberCell(row.distance_m, 1)} m`],
+        ['time', row.duration_s, clockCell(row.duration_s, 1)],
+        ['strokes', row.stroke_count, numberCell(row.stroke_count)],
+      ] as const
+    )
+      .filter(([, value]) => value !== null)
+      .map(([name, , text]) => [name, text] as const),
+  );
+
+const ratesFor = (rows: readonly PaceRow[]): Section => ({
+  title: `Rate for ${numberCell(rows[0]!.distance_per_stroke_m, 2)} m a stroke`,
+  columns: [figures('split /500 m'), figures('speed m/s'), figures('rate spm')],
+  rows: rows.map((row) => [speedIn(row, 'split', ''), speedIn(row, 'mps', ''), numberCell(row.rate_spm, 1)]),
+  notes: [],
+});
+
+const targets = (rows: readonly PaceRow[]): Section => {
+  const rates = [...new Set(rows.map((row) => row.rate_spm))];
+  const splits = [...new Set(rows.map((row) => row.split_s_per_500m))];
+  return {
+    title: 'Metres a stroke, by split and rate (spm)',
+    columns: [figures('split /500 m'), ...rates.map((rate) => figures(numberCell(rate)))],
+    rows: splits.map((split, i) => [
+      clockCell(split, 1),
+      ...rows
+        .slice(i * rates.length, (i + 1) * rates.length)
+        .map((row) => numberCell(row.distance_per_stroke_m, 1)),
+    ]),
+    notes: [],
+  };
+};
+
+const rowsOf = ({ pace, sheet }: PaceResult): readonly PaceRow[] => (pace === null ? sheet : [pace]);
+
+/** `thole pace`: quantities turned into one another, or a target sheet. */
+export const paceView: View<PaceResult> = {
+  keys: Object.keys(paceRow.shape),
+  rows: rowsOf,
+  cells: (result) => rowsOf(result).map((row) => flat(row)),
+  sections: ({ pace, sheet }) => {
+    if (pace !== null) return [answer(pace)];
+    const wanted = new Set(sheet.map((row) => row.distance_per_stroke_m));
+    return [wanted.size === 1 && sheet.length > 1 ? ratesFor(sheet) : targets(sheet)];
+  },
+};

@@ -1,0 +1,1 @@
+export { paceResultOf, paceSheet, type Steps } from './pace-result.js';
