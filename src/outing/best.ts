@@ -76,7 +76,7 @@ const cutAtOutages = (bout: Interval, track: Track): Interval[] => {
  * Lengths that no unbroken rowing reaches have none.
  */
 export const bestStretches = (track: Track, bouts: readonly Bout[], asks: readonly BestAsk[]): Best[] => {
-  const paths = bridged(bouts)
+  const paths = bridged(track, bouts)
     .flatMap((bout) => cutAtOutages(bout, track))
     .map((piece) => pathOf(track, piece));
   return asks.flatMap((ask): Best[] => {

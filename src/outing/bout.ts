@@ -15,8 +15,12 @@ export const BOUT_SETTINGS = Object.freeze({
   periodStrokes: 5,
   /** Seconds given to a stroke that stands alone; 2 to 4: one stroke at 15 to 30 spm. */
   loneStrokeS: 3,
-  /** A shorter break does not end unbroken work, s; 4 to 8: an easy at a turn, some strokes not found. */
+  /** A shorter break does not end unbroken work, s; 4 to 8: an easy at a turn. */
   bridgeS: 6,
+  /** Nor does one up to this long in which the boat kept its way, s; 10 to 20: some strokes not found. */
+  keptWayS: 15,
+  /** … its way: this share of its speed before; 0.7 to 0.85: left to run, a hull loses a quarter in 4 s. */
+  keptShare: 0.8,
   /** Without strokes: slower than this is drifting, m/s; 0.8 to 1.5: above most streams, below light rowing. */
   movingMps: 1,
   /** Without strokes: shorter movement is none, s; 5 to 20. */
@@ -80,12 +84,28 @@ export const boutsOf = (outing: Pick<Outing, 'strokes' | 'track'>): readonly Bou
   return outing.track === null ? null : boutsOfMovement(outing.track);
 };
 
+/** The boat's least speed over a break against its speed before, 0 where that is not known. */
+const wayKept = (track: Track | null, { fromS, toS }: Interval): number => {
+  const before = track?.speedAt(fromS) ?? null;
+  if (track === null || before === null || before <= 0) return 0;
+  let least = before;
+  for (let atS = fromS; atS <= toS; atS += 0.5) least = Math.min(least, track.speedAt(atS) ?? 0);
+  return least / before;
+};
+
+/** Is the break between two bouts too short to be a rest? */
+const isShort = (track: Track | null, gap: Interval): boolean => {
+  const { bridgeS, keptWayS, keptShare } = BOUT_SETTINGS;
+  const lengthS = gap.toS - gap.fromS;
+  return lengthS < bridgeS || (lengthS < keptWayS && wayKept(track, gap) >= keptShare);
+};
+
 /** Bouts with breaks between them too short to be rests joined into one. */
-export const bridged = (bouts: readonly Bout[]): readonly Bout[] => {
+export const bridged = (track: Track | null, bouts: readonly Bout[]): readonly Bout[] => {
   const joined: Bout[] = [];
   for (const bout of bouts) {
     const last = joined.at(-1);
-    if (last && bout.fromS - last.toS < BOUT_SETTINGS.bridgeS)
+    if (last && isShort(track, { fromS: last.toS, toS: bout.fromS }))
       joined[joined.length - 1] = {
         fromS: last.fromS,
         toS: bout.toS,

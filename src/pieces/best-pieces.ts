@@ -13,7 +13,7 @@ export const bestPieces = (outing: Outing, asks: readonly BestAsk[]): Found => {
       toS: best.toS,
       start: 'rolling',
       outcome: 'complete',
-      firstMarkS: null,
+      strokesFromS: best.fromS,
       exactM: 'metres' in best.ask ? best.ask.metres : null,
       startSdS: 0,
       endSdS: 'metres' in best.ask ? null : 0,

@@ -29,12 +29,15 @@ const nothing = (outing: Outing, code: string, message: string): Found => ({
   warnings: [{ code, file: outing.file, where: null, message }],
 });
 
+/** A first stroke's catch mark may stand so long before the movement found, s; 0.4 to 0.8: less than half a stroke. */
+const EARLY_MARK_S = 0.6;
+
 const beginOf = (outing: Outing, work: Work) => {
-  const firstMarkS = work.strokes[0]?.atS ?? null;
-  if (!work.standing)
-    return { firstMarkS, fromS: work.fromS, startSdS: markSdS(outing), start: 'rolling' as const };
-  const { atS, sdS } = firstMovement(outing, work);
-  return { firstMarkS, fromS: atS, startSdS: sdS, start: 'standing' as const };
+  const rolling = { fromS: work.fromS, startSdS: markSdS(outing), start: 'rolling' as const };
+  const { atS, sdS } = firstMovement(outing, work.fromS);
+  const begin = work.standing ? { fromS: atS, startSdS: sdS, start: 'standing' as const } : rolling;
+  const first = work.strokes.find((stroke) => stroke.atS >= begin.fromS - EARLY_MARK_S);
+  return { ...begin, strokesFromS: Math.min(first?.atS ?? begin.fromS, begin.fromS) };
 };
 
 /** sd of a catch mark as a moment, by what it was found in, s: measured on simulated boats (tests/pieces). */
@@ -151,7 +154,7 @@ const told = ({ track }: Outing, { fromS, toS }: Interval): Piece => {
     toS,
     start: still ? 'standing' : 'rolling',
     outcome: null,
-    firstMarkS: null,
+    strokesFromS: fromS,
     exactM: null,
     startSdS: 0,
     endSdS: 0,

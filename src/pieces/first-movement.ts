@@ -1,5 +1,7 @@
+import { linearRegression } from 'simple-statistics';
+import type { Interval, Track } from '../motion/index.js';
 import type { Outing } from '../outing/index.js';
-import type { Work } from './work.js';
+import { median } from '../signal/index.js';
 
 /** A moment with its sd, s. */
 export interface Moment {
@@ -9,17 +11,92 @@ export interface Moment {
 
 /** Settings of the search for the first movement. */
 export const FIRST_MOVEMENT_SETTINGS = Object.freeze({
-  /** sd where an accelerometer shows the first surge, s. */
-  imuSdS: 0.1,
-  /** sd where the speed shows it, s. */
-  speedSdS: 0.25,
-  /** sd where only the first stroke's place in a cadence or in the smoothed track shows it, s. */
+  /** Looked for from so long before the first catch mark to so long after it, s; 2 to 4 and 3 to 8. */
+  beforeS: 3,
+  afterS: 5,
+  /** Speed at rest is the median of so long before that, s; 3 to 10. */
+  restS: 5,
+  /** Least samples a second of a logged speed that shows a start; 3 to 10: a first stroke lasts 1 s. */
+  leastHz: 3,
+  /** Moving for good: this much faster than at rest, m/s; 0.8 to 1.5: one stroke of any craft. */
+  underWayMps: 1,
+  /** Movement stands so many sd above the scatter at rest; 2 to 4. */
+  aboveSd: 3,
+  /** Least sd of a logged speed at rest, m/s; 0.02 to 0.1: some receivers write zeros at rest. */
+  leastSdMps: 0.04,
+  /** sd of what a straight line makes of the first push, s: measured on both simulators. */
+  shapeSdS: 0.08,
+  /** sd where an accelerometer shows the first surge, s: measured on both simulators. */
+  imuSdS: 0.2,
+  /** sd where only the smoothed track or a cadence shows it, s. */
   roughSdS: 1,
 });
 
-/** When the boat first moved at a standing start. */
-export const firstMovement = (outing: Outing, work: Work): Moment => {
+/** A stretch of samples of a logged speed. */
+interface Samples {
+  readonly atS: Float64Array;
+  readonly mps: Float64Array;
+}
+
+const samplesWithin = (outing: Outing, { fromS, toS }: Interval): Samples | null => {
+  const channel = outing.recording.channels.speed;
+  if (channel === undefined || outing.track?.errorModel.speedSdMps == null) return null;
+  const from = channel.atS.findIndex((at) => at >= fromS);
+  const end = channel.atS.findIndex((at) => at > toS);
+  const to = end < 0 ? channel.atS.length : end;
+  if (from < 0 || to - from < FIRST_MOVEMENT_SETTINGS.leastHz * (toS - fromS)) return null;
+  return { atS: channel.atS.subarray(from, to), mps: channel.columns[0]!.subarray(from, to) };
+};
+
+/** The moment at which a straight line through the first push meets the speed at rest. */
+const onset = ({ atS, mps }: Samples, restToS: number, speedSdMps: number): Moment | null => {
   const set = FIRST_MOVEMENT_SETTINGS;
-  if (outing.strokes.source === 'imu') return { atS: work.fromS, sdS: set.imuSdS };
-  return { atS: work.fromS, sdS: outing.strokes.source === 'speed' ? set.speedSdS : set.roughSdS };
+  const atRest = [...mps].filter((_, i) => atS[i]! < restToS);
+  if (atRest.length === 0) return null;
+  const restMps = median(atRest);
+  const underWay = mps.findIndex((value, i) => atS[i]! >= restToS && value > restMps + set.underWayMps);
+  if (underWay < 1) return null;
+  const floor = restMps + set.aboveSd * Math.max(set.leastSdMps, speedSdMps);
+  let first = underWay;
+  while (first > 0 && mps[first - 1]! > floor) first--;
+  const push = Array.from({ length: underWay - first + 1 }, (_, i) => [atS[first + i]!, mps[first + i]!]);
+  const line = push.length > 1 ? push : [[atS[first - 1]!, mps[first - 1]!], ...push];
+  const { m: slope, b } = linearRegression(line);
+  if (!(slope > 0)) return null;
+  const met = (restMps - b) / slope;
+  const found = Math.min(
+    Math.max(met, atS[Math.max(0, first - 1)]! - (atS[first]! - atS[Math.max(0, first - 1)]!)),
+    atS[first]!,
+  );
+  return { atS: found, sdS: Math.hypot(set.shapeSdS, speedSdMps / slope) };
+};
+
+/** When the smoothed speed first passes a speed after a moment, s; null where it does not soon. */
+const passes = (track: Track, speedMps: number, fromS: number, toS: number): number | null => {
+  const i = track.atS.findIndex((at, k) => at >= fromS && track.speedMps[k]! >= speedMps);
+  return i < 0 || track.atS[i]! > toS ? null : track.atS[i]!;
+};
+
+/** The smoothed track's speed as it gets under way, run back to rest in a straight line. */
+const roughly = ({ track }: Pick<Outing, 'track'>, markS: number): Moment => {
+  const { roughSdS, beforeS, afterS, underWayMps } = FIRST_MOVEMENT_SETTINGS;
+  const [fromS, toS] = [markS - beforeS, markS + 2 * afterS];
+  const slow = track === null ? null : passes(track, underWayMps, fromS, toS);
+  const fast = slow === null ? null : passes(track!, 2 * underWayMps, slow, toS);
+  if (slow === null || fast === null) return { atS: markS, sdS: roughSdS };
+  return { atS: Math.max(fromS, 2 * slow - fast), sdS: roughSdS };
+};
+
+/**
+ * When the boat first moved at a standing start: from a logged speed where it is logged often enough, else the
+ * first surge in the accelerometer, else no better than the stroke.
+ * @param markS catch mark of the first stroke, or where movement was found to begin
+ */
+export const firstMovement = (outing: Outing, markS: number): Moment => {
+  const set = FIRST_MOVEMENT_SETTINGS;
+  const restToS = markS - set.beforeS;
+  const samples = samplesWithin(outing, { fromS: restToS - set.restS, toS: markS + set.afterS });
+  const found = samples === null ? null : onset(samples, restToS, outing.track!.errorModel.speedSdMps!);
+  if (found !== null) return found;
+  return outing.strokes.source === 'imu' ? { atS: markS, sdS: set.imuSdS } : roughly(outing, markS);
 };

@@ -30,7 +30,7 @@ const partRow = (outing: Outing, piece: Piece, part: Part, index: number): PartR
   cumulative_s: part.toS - piece.fromS,
   distance_m: part.fromM === null || part.toM === null ? null : part.toM - part.fromM,
   distance_sd_m: part.distanceSdM,
-  ...shared(stretchOf(outing, part, index === 0 ? (piece.firstMarkS ?? part.fromS) : part.fromS)),
+  ...shared(stretchOf(outing, part, index === 0 ? piece.strokesFromS : part.fromS)),
 });
 
 /** sd of the time that a piece took, s. */
@@ -57,7 +57,7 @@ const distanceSdM = (outing: Outing, piece: Piece): number | null => {
  * @param number of the piece within the log, from 1
  */
 export const pieceRow = (outing: Outing, piece: Piece, number: number, parts?: PartAsk): PieceRow => {
-  const stretch = stretchOf(outing, piece, piece.firstMarkS ?? piece.fromS);
+  const stretch = stretchOf(outing, piece, piece.strokesFromS);
   return {
     piece: number,
     file: outing.file,

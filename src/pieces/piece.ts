@@ -18,8 +18,8 @@ export interface Piece extends Interval {
   readonly start: 'standing' | 'rolling';
   /** Null where no length was asked for. */
   readonly outcome: 'complete' | 'stopped_short' | null;
-  /** Catch mark of its first stroke, which may lie a moment before the first movement; null where it is told. */
-  readonly firstMarkS: number | null;
+  /** Strokes count from here: `fromS`, or the first catch mark where that lies a moment before the movement. */
+  readonly strokesFromS: number;
   /** Metres asked for and reached; null where the distance is measured. */
   readonly exactM: number | null;
   /** sd of `fromS` as the moment at which the piece began, s. */

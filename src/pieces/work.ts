@@ -73,7 +73,7 @@ const unbroken = (outing: Outing, bouts: readonly Bout[]): readonly Bout[] => {
   const joined: Bout[] = [];
   for (const bout of bouts) {
     const last = joined.at(-1);
-    const both = last === undefined ? [bout] : bridged([last, bout]);
+    const both = last === undefined ? [bout] : bridged(outing.track, [last, bout]);
     const speed = usual(effortsOf(outing, bout).map(({ speedMps }) => speedMps));
     if (last !== undefined && both.length === 1 && !restedBefore(outing, bout.fromS, speed))
       joined[joined.length - 1] = both[0]!;

@@ -36,6 +36,19 @@ describe('bouts', () => {
 
   it('are joined over a break too short to be a rest', () => {
     const bout = (fromS: number, toS: number) => ({ fromS, toS, strokes: [] });
-    expect(bridged([bout(0, 10), bout(14, 20), bout(40, 50)])).toEqual([bout(0, 20), bout(40, 50)]);
+    expect(bridged(null, [bout(0, 10), bout(14, 20), bout(40, 50)])).toEqual([bout(0, 20), bout(40, 50)]);
+  });
+
+  it('are joined over a longer break in which the boat kept its way, but not over one in which it lost it', () => {
+    const bouts = [0, 112].map((fromS) => ({ fromS, toS: fromS + 100, strokes: [] }));
+    expect(
+      bridged(
+        northTrack(() => 4, 300),
+        bouts,
+      ),
+    ).toHaveLength(1);
+    const slows = northTrack((at) => (at > 100 && at < 112 ? 2 : 4), 300);
+    expect(bridged(slows, bouts)).toHaveLength(2);
+    expect(bridged(null, bouts)).toHaveLength(2);
   });
 });
