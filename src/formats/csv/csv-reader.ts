@@ -4,10 +4,11 @@ import type { ReadAnswer, Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
 import { statedSdM } from '../stated-sd.js';
 import { type CsvClock, csvClock } from './csv-clock.js';
-import { type CsvColumn, csvColumns } from './csv-columns.js';
+import { type CsvColumn, type CsvColumns, csvColumns } from './csv-columns.js';
 import { completeEnd } from './csv-complete.js';
 import { freshRows } from './csv-held.js';
 import { csvLayout } from './csv-layout.js';
+import { type CsvScanColumns, csvByteSource } from './csv-scan.js';
 import { type CsvSource, csvTextSource } from './csv-source.js';
 import { csvUnit, gravityUnit, UNIT_CHANNELS } from './csv-unit.js';
 
@@ -61,6 +62,17 @@ const bestClock = (
   return read.find(({ originUnixS }) => originUnixS !== null) ?? read[0] ?? clocks[0]!;
 };
 
+/** What the scanner has to read; a date in a column of its own is left to the parser. */
+const scanColumns = (columns: CsvColumns, times: readonly CsvColumn[]): CsvScanColumns => {
+  const { channels, bareAxes, accuracy, date } = columns;
+  const numbers = [...Object.values(channels).flat(), ...(bareAxes ?? []), ...(accuracy ? [accuracy] : [])];
+  const dates = date !== null && !times.includes(date) ? [date] : [];
+  return {
+    numbers: [...numbers, ...dates].map(({ index }) => index),
+    times: times.map(({ index }) => index),
+  };
+};
+
 const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer => {
   const warnings: Warning[] = [];
   const place = (code: string, message: string, where: string | null) => ({ code, file, where, message });
@@ -91,7 +103,9 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
     );
   const end = completeEnd(bytes);
   if (end < bytes.length) warn('row-cut-off', 'the last row is cut off and was left out');
-  const source = csvTextSource(logText(bytes.subarray(0, end)), layout);
+  const whole = bytes.subarray(0, end);
+  const source =
+    csvByteSource(whole, layout, scanColumns(columns, times)) ?? csvTextSource(logText(whole), layout);
   if (source.ragged.count > 0)
     warn(
       'rows-ragged',
