@@ -7,6 +7,7 @@ import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { paceResult } from './pace.js';
 import { piecesResult } from './pieces.js';
+import { regattaResult } from './regatta.js';
 import { rulesFile } from './rules.js';
 import { scenario } from './scenario.js';
 import { seasonResult } from './season.js';
@@ -23,6 +24,7 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   outing: outingResult,
   pace: paceResult,
   pieces: piecesResult,
+  regatta: regattaResult,
   scenario,
   rules: rulesFile,
   season: seasonResult,

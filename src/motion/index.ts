@@ -1,2 +1,3 @@
+export { type Departure, departureAfter } from './departure.js';
 export { smoothTrack, type TrackOptions, type TrackResult } from './smooth-track.js';
 export type { Crossing, CrossingAsk, ErrorModel, Interval, Track } from './track.js';

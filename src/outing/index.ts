@@ -9,3 +9,4 @@ export { parseOutingSheet, sheetRowOf, stemOf } from './sheet.js';
 export { type Stretch, stretchOf } from './stretch.js';
 export { strokesResultOf } from './strokes-result.js';
 export { bestWarnings, type Summary, type SummaryAsk, summarise, USUAL_BESTS } from './summary.js';
+export { parseTargets, type Target, targetOf, targetPct } from './targets.js';

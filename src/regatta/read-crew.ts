@@ -1,0 +1,64 @@
+import { alongCourse, type Course, courseAway, finishOf, startOf } from '../geodesy/index.js';
+import type { Track } from '../motion/track.js';
+import type { Outing } from '../outing/index.js';
+import { bowOf, hullLengthOf } from './bow.js';
+import type { CrewLog } from './crew-log.js';
+import type { Entry } from './entries.js';
+import { findRuns } from './find-runs.js';
+import type { Stations } from './station.js';
+
+/** A log whose nearest place is farther from the start than this belongs to other water, m. */
+const ELSEWHERE_M = 20_000;
+
+/** Why a log gives no result at all. */
+export interface NoCrewLog {
+  readonly code: 'no-position' | 'no-clock' | 'elsewhere';
+  /** True where the course would fit with latitude and longitude swapped. */
+  readonly swapped: boolean;
+}
+
+const endOf = (track: Track, course: Course, bowOffsetM: number): CrewLog['end'] => {
+  const place = track.placeAt(track.toS);
+  const speedMps = track.speedAt(track.toS);
+  const found = place === null ? null : alongCourse(course, place, null);
+  if (found === null || speedMps === null) return null;
+  const alongM = found.alongM + bowOffsetM;
+  const widest = Math.max(...course.lines.map(({ widthM }) => widthM));
+  const on = alongM > startOf(course).alongM && alongM < finishOf(course).alongM && found.offsetM < widest;
+  return on ? { alongM, speedMps } : null;
+};
+
+/**
+ * What one crew's outing tells of its runs down the course.
+ * @param withMetres true where the times at every metre are wanted
+ */
+export const readCrew = (
+  entry: Entry,
+  outing: Outing,
+  course: Course,
+  stations: Stations,
+  withMetres: boolean,
+): CrewLog | NoCrewLog => {
+  const { track } = outing;
+  if (track === null) return { code: 'no-position', swapped: false };
+  const first = track.placeAt(track.fromS);
+  if (first !== null) {
+    const away = courseAway(course, first);
+    if (away.asWrittenM > ELSEWHERE_M) return { code: 'elsewhere', swapped: away.swappedM < ELSEWHERE_M };
+  }
+  const bow = bowOf(entry, outing.boat);
+  const { source, strokes } = outing.strokes;
+  return {
+    startUnixS: track.startUnixS,
+    extent: { fromS: track.fromS, toS: track.toS },
+    runs: findRuns({ track, course, stations, bow }, withMetres),
+    strokes:
+      source === null
+        ? null
+        : strokes.filter(({ kind }) => kind !== 'backing').map(({ atS, rateSpm }) => ({ atS, rateSpm })),
+    errorModel: track.errorModel,
+    end: endOf(track, course, bow.offsetM),
+    hullLengthM: hullLengthOf(entry.craft, outing.boat),
+    bowOffsetKnown: bow.known,
+  };
+};
