@@ -26,14 +26,21 @@ export interface ForwardPass {
 
 const FAR_M2 = 1e6; // variance of a place not yet known
 
+/** Room for a pass over so many knots; a second pass over the same section may use it again. */
+export type PassRoom = Pick<ForwardPass, 'state' | 'covariance' | 'gain' | 'scaledInnovation' | 'precision'>;
+export const passRoom = (count: number): PassRoom => ({
+  state: new Float64Array(count * N),
+  covariance: new Float64Array(count * PACKED),
+  gain: new Float64Array(count * MEASURES * N),
+  scaledInnovation: new Float64Array(count * MEASURES),
+  precision: new Float64Array(count * MEASURES),
+});
+
 /** Kalman filter (Kalman 1960) over one section, scalar measurements one after the other. */
-export const forwardPass = (section: Section, model: MotionModel): ForwardPass => {
+export const forwardPass = (section: Section, model: MotionModel, room: PassRoom): ForwardPass => {
   const { count } = section;
-  const state = new Float64Array(count * N);
-  const covariance = new Float64Array(count * PACKED);
-  const gain = new Float64Array(count * MEASURES * N);
-  const scaledInnovation = new Float64Array(count * MEASURES);
-  const precision = new Float64Array(count * MEASURES);
+  const { state, covariance, gain, scaledInnovation, precision } = room;
+  precision.fill(0);
   const jumpsS: number[] = [];
   let [gatedFixes, gatedSpeeds] = [0, 0];
 
@@ -172,5 +179,5 @@ export const forwardPass = (section: Section, model: MotionModel): ForwardPass =
     }
     if (k + 1 < count) predict(k);
   }
-  return { state, covariance, gain, scaledInnovation, precision, gatedFixes, gatedSpeeds, jumpsS };
+  return { ...room, gatedFixes, gatedSpeeds, jumpsS };
 };

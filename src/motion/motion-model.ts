@@ -111,7 +111,8 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     if (k + 1 === section.count) break;
     const stepS = section.atS[k + 1]! - section.atS[k]!;
     const surge = surgeOf(course, k, belief.fine);
-    if (stepS !== lastStepS || surge.correlationS !== lastCorrelationS) {
+    // Even sampling differs in its last digits: to a nanosecond it is one step.
+    if (Math.abs(stepS - lastStepS) > 1e-9 || surge.correlationS !== lastCorrelationS) {
       unit = surgeNoise(stepS, surge.correlationS);
       [lastStepS, lastCorrelationS] = [stepS, surge.correlationS];
     }

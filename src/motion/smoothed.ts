@@ -1,6 +1,6 @@
 import { type SmoothedCovariance, smoothedCovariance, smoothedStates } from './backward-pass.js';
 import { type Course, courseOf } from './course.js';
-import { type ForwardPass, forwardPass } from './forward-pass.js';
+import { type ForwardPass, forwardPass, passRoom } from './forward-pass.js';
 import { type Belief, type MotionModel, motionModel, STATE_COUNT } from './motion-model.js';
 import type { Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
@@ -48,10 +48,11 @@ export const smoothSection = (section: Section, belief: Belief): Smoothed => {
   const { count } = section;
   const rough = courseOf(section, belief.whiteSdM, belief.speedSdMps !== null);
   const first = motionModel(section, rough, belief);
-  const firstStates = smoothedStates(forwardPass(section, first), first.steps, count);
+  const room = passRoom(count);
+  const firstStates = smoothedStates(forwardPass(section, first, room), first.steps, count);
   const course = turned(rough, column(firstStates, count, 2), column(firstStates, count, 3));
   const model = motionModel(section, course, belief);
-  const pass = forwardPass(section, model);
+  const pass = forwardPass(section, model, room);
   const states = smoothedStates(pass, model.steps, count);
   let covariance: SmoothedCovariance | null = null;
   return {
