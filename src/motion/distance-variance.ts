@@ -1,5 +1,10 @@
 import { STATE } from './motion-model.js';
-import { lastAtMost, type Path } from './path.js';
+import { lastAtMost, type Path, type PathSection } from './path.js';
+import { MOTION_SETTINGS } from './settings.js';
+
+/** Variance of where an end of a stretch lies within the stroke, where the log does not show the inside, m². */
+const surgeVariance = (part: PathSection, knot: number): number =>
+  part.smoothed.model.fine || part.smoothed.slow[knot] ? 0 : MOTION_SETTINGS.surgeWayM ** 2;
 
 /**
  * Variance of the path's length between two times, m²: of each section's own part, from the covariances of its
@@ -7,22 +12,23 @@ import { lastAtMost, type Path } from './path.js';
  */
 export const distanceVariance = (path: Path, fromS: number, toS: number): number => {
   let variance = 0;
-  for (const { smoothed, still } of path.parts) {
+  for (const part of path.parts) {
+    const { smoothed, way } = part;
     const { atS, count } = smoothed.section;
     if (count < 2 || atS[0]! >= toS || atS[count - 1]! <= fromS) continue;
     const first = Math.max(0, lastAtMost(atS, fromS));
     const last = Math.min(count - 2, Math.max(first, lastAtMost(atS, toS)));
-    /** Share of a step that lies between the two times and was moved in. */
+    /** Share of a step that lies between the two times. */
     const shareOf = (knot: number): number => {
-      if (knot < first || knot > last || still[knot]) return 0;
+      if (knot < first || knot > last) return 0;
       const stepS = atS[knot + 1]! - atS[knot]!;
       return Math.max(0, Math.min(1, (toS - atS[knot]!) / stepS) - Math.max(0, (fromS - atS[knot]!) / stepS));
     };
-    const { courseEast, courseNorth } = smoothed;
+    variance += surgeVariance(part, first) + surgeVariance(part, last);
     variance += smoothed.covariance().varianceOfSum(first, last + 1, (knot, weights) => {
       const [into, out] = [shareOf(knot - 1), shareOf(knot)];
-      weights[STATE.east] = (into > 0 ? into * courseEast[knot - 1]! : 0) - out * courseEast[knot]!;
-      weights[STATE.north] = (into > 0 ? into * courseNorth[knot - 1]! : 0) - out * courseNorth[knot]!;
+      weights[STATE.east] = (into > 0 ? into * way.east[knot - 1]! : 0) - out * way.east[knot]!;
+      weights[STATE.north] = (into > 0 ? into * way.north[knot - 1]! : 0) - out * way.north[knot]!;
     });
   }
   return variance;

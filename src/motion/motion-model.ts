@@ -55,6 +55,8 @@ export interface MotionModel {
   readonly course: Course;
   readonly wander: Wander;
   readonly whiteSdM: number;
+  /** Whether the speed shows the inside of a stroke. */
+  readonly fine: boolean;
   /** sd of the logged speed at each knot, m/s; 0 where the speed is not used. */
   readonly speedSdMps: Float64Array;
   readonly steps: Float64Array;
@@ -92,8 +94,8 @@ const surgeOf = (course: Course, knot: number, fine: boolean) => {
 };
 
 /**
- * The linear model of a section about its course. At speed the course carries the velocity round with it, so
- * that a turn costs nothing; when slow the velocity keeps its direction on the ground.
+ * The linear model of a section about its course: velocity keeps its direction on the ground, and is told in
+ * parts along and across the course because a hull surges along it and hardly moves across.
  */
 export const motionModel = (section: Section, course: Course, belief: Belief): MotionModel => {
   const steps = new Float64Array(section.count * STEP_SIZE);
@@ -124,10 +126,9 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     steps[s + STEP.northAlong] = stepS * north;
     steps[s + STEP.northAcross] = -stepS * east;
     steps[s + STEP.northSurge] = unit.toDistance * north;
-    const free = course.slow[k] === 1 || course.slow[k + 1] === 1;
     const [nextEast, nextNorth] = [course.east[k + 1]!, course.north[k + 1]!];
-    steps[s + STEP.cos] = free ? east * nextEast + north * nextNorth : 1;
-    steps[s + STEP.sin] = free ? north * nextEast - east * nextNorth : 0;
+    steps[s + STEP.cos] = east * nextEast + north * nextNorth;
+    steps[s + STEP.sin] = north * nextEast - east * nextNorth;
     steps[s + STEP.speedSurge] = unit.toSpeed;
     steps[s + STEP.surgeKept] = unit.kept;
     const kept = Math.exp(-stepS / correlationS);
@@ -149,6 +150,7 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     course,
     wander: belief.wander,
     whiteSdM: belief.whiteSdM,
+    fine: belief.fine,
     speedSdMps,
     steps,
     noise,

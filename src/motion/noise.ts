@@ -68,12 +68,19 @@ const rateOf = (atS: Float64Array): number =>
 const pick = (values: Float64Array, knots: readonly number[]): Float64Array =>
   Float64Array.from(knots, (k) => values[k]!);
 
+const joined = (first: Float64Array, second: Float64Array): Float64Array => {
+  const both = new Float64Array(first.length + second.length);
+  both.set(first);
+  both.set(second, first.length);
+  return both;
+};
+
 /**
- * sd of the white part of the position error, each axis, m; measured across the course, where a hull hardly
- * moves, once a course is known. The wandering part's own roughness between fixes is taken off.
+ * sd of the white part of the position error, each axis, m. The wandering part's own roughness between fixes is
+ * taken off.
  * @returns null with too few fixes
  */
-export const positionWhiteSd = (section: Section, wander: Wander, course: Course | null): number | null => {
+export const positionWhiteSd = (section: Section, wander: Wander): number | null => {
   const knots = knotsWith(section.hasFix);
   const atS = pick(section.atS, knots);
   const rateHz = rateOf(atS);
@@ -81,13 +88,7 @@ export const positionWhiteSd = (section: Section, wander: Wander, course: Course
   const ends = evenRuns(atS, order);
   const east = differences(pick(section.eastM, knots), ends, order);
   const north = differences(pick(section.northM, knots), ends, order);
-  const across = east.map((value, i) => {
-    const knot = knots[ends[i]!]!;
-    return course
-      ? value * course.north[knot]! - north[i]! * course.east[knot]!
-      : Math.hypot(value, north[i]!) / 2;
-  });
-  const seen = robustSd(across);
+  const seen = robustSd(joined(east, north));
   if (seen === null) return null;
   // Increments of a Gauss-Markov process over a step; the n-th difference of a walk is the (n-1)-th of its steps.
   const walk = 2 * wander.sdM ** 2 * (1 - Math.exp(-1 / (rateHz * wander.correlationS)));
@@ -100,13 +101,22 @@ export const positionWhiteSd = (section: Section, wander: Wander, course: Course
   return Math.max(MOTION_SETTINGS.leastWhiteSdM, Math.sqrt(Math.max(0, square)));
 };
 
-/** sd of the logged speed, m/s: what is white in it, the inside of a stroke that slow sampling folds included. */
-export const speedWhiteSd = (section: Section): number | null => {
+/**
+ * sd of the logged speed at way, m/s: what is white in it, the inside of a stroke that slow sampling folds
+ * included. Receivers err with heavier tails than normal, so the bulk alone would be too little: squares are
+ * averaged, cut at three robust sd.
+ * @returns null where too little of the section is at way
+ */
+export const speedWhiteSd = (section: Section, course: Course): number | null => {
   const knots = knotsWith(section.hasSpeed);
   const atS = pick(section.atS, knots);
   const order = orderFor(rateOf(atS));
-  const sd = robustSd(differences(pick(section.speedMps, knots), evenRuns(atS, order), order));
-  return sd === null ? null : Math.max(MOTION_SETTINGS.leastSpeedSdMps, sd);
+  const ends = evenRuns(atS, order).filter((end) => course.speedMps[knots[end]!]! > MOTION_SETTINGS.wayMps);
+  const seen = differences(pick(section.speedMps, knots), ends, order);
+  const bulk = robustSd(seen);
+  if (bulk === null) return null;
+  const square = seen.reduce((sum, value) => sum + Math.min(value * value, 9 * bulk * bulk), 0) / seen.length;
+  return Math.max(MOTION_SETTINGS.leastSpeedSdMps, Math.sqrt(square));
 };
 
 /** Samples a second of the logged speed. */

@@ -1,15 +1,15 @@
 import { placeAfter } from '../geodesy/index.js';
 import { placeOfKnot } from './section.js';
 import type { Smoothed } from './smoothed.js';
-import { stillSteps } from './stationary.js';
 import type { Interval, Place } from './track.js';
+import { type Way, wayOf } from './way.js';
 
 /** A section's place in the joined track. */
 export interface PathSection {
   readonly smoothed: Smoothed;
   /** Index of its first knot in the joined arrays. */
   readonly offset: number;
-  readonly still: Uint8Array;
+  readonly way: Way;
 }
 
 /** A moment within the track: between two neighbouring knots of one section. */
@@ -78,26 +78,21 @@ export const pathOf = (sections: readonly Smoothed[]): Path => {
   const stationary: Interval[] = [];
   let [offset, along] = [0, 0];
   for (const smoothed of sections) {
-    const still = stillSteps(smoothed);
-    const { section, eastM, northM, courseEast, courseNorth } = smoothed;
+    const way = wayOf(smoothed);
+    const { section } = smoothed;
     let stillFrom: number | null = null;
     for (let k = 0; k < section.count; k++) {
-      if (k > 0 && !still[k - 1])
-        along += Math.max(
-          0,
-          courseEast[k - 1]! * (eastM[k]! - eastM[k - 1]!) +
-            courseNorth[k - 1]! * (northM[k]! - northM[k - 1]!),
-        );
+      if (k > 0) along += way.metres[k - 1]!;
       atS[offset + k] = section.atS[k]!;
       alongM[offset + k] = along;
-      speedMps[offset + k] = still[k] ? 0 : Math.max(0, smoothed.speedMps[k]!);
-      if (still[k]) stillFrom ??= section.atS[k]!;
+      speedMps[offset + k] = way.still[k] ? 0 : Math.max(0, smoothed.speedMps[k]!);
+      if (way.still[k]) stillFrom ??= section.atS[k]!;
       else if (stillFrom !== null) {
         stationary.push({ fromS: stillFrom, toS: section.atS[k]! });
         stillFrom = null;
       }
     }
-    parts.push({ smoothed, offset, still });
+    parts.push({ smoothed, offset, way });
     offset += section.count;
   }
 

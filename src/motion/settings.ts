@@ -28,13 +28,17 @@ export const MOTION_SETTINGS = Object.freeze({
   /** Surge inside the stroke, where the speed shows it: sd m/s² and correlation s. */
   strokeAccelerationMps2: 1.8,
   strokeCorrelationS: 0.25,
+  /** Where that does not show: sd of the hull's place about the stroke's mean, m (0.45 m/s at 0.4 Hz). */
+  surgeWayM: 0.12,
   /** Acceleration of the stroke's mean, where the inside of a stroke does not show. */
   meanAccelerationMps2: 0.15,
   meanCorrelationS: 3,
   /** White acceleration across the course, m²/s³: a hull steers 2° within 10 s. */
-  steerMps2: 0.004,
+  steerMps2: 0.002,
   /** Share of the square of centripetal acceleration that the course may be wrong by, s. */
-  turnS: 0.5,
+  turnS: 1,
+  /** Above this a boat is at way, m/s. */
+  wayMps: 1.5,
   /** Below this a boat does not row: slow process, logged speed not believed, m/s. */
   slowMps: 0.4,
   /** Slowness must hold this long to either side, s. */
@@ -51,8 +55,14 @@ export const MOTION_SETTINGS = Object.freeze({
   courseNoiseMps: 0.1,
   /** Shortest stretch that is called stationary, s. */
   leastStillS: 20,
+  /** A still stretch begins where the smoothed speed falls below this, m/s, and ends alike. */
+  stillMps: 0.08,
   /** Net way of a still stretch may be this many sd of the position error. */
   stillSds: 3,
+  /** Chords that a drift is measured by are at least this long, m. */
+  leastChordM: 1,
+  /** Share of the white position variance left in the smoothed place of a slow boat. */
+  calmWhiteShare: 0.1,
   /** Nor may any point of it lie farther from its middle, in the same sd. */
   stillExtentSds: 4.5,
   /** No heading below this speed, m/s. */

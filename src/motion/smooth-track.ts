@@ -56,7 +56,7 @@ const furthest = (path: Path): number => {
     const { section } = part.smoothed;
     let lastAt = Number.NEGATIVE_INFINITY;
     for (let k = 0; k < section.count; k++) {
-      if (part.still[k] || section.atS[k]! - lastAt < 1) continue;
+      if (part.way.still[k] || section.atS[k]! - lastAt < 1) continue;
       lastAt = section.atS[k]!;
       farthestM = Math.max(farthestM, geodesicBetween(home, path.placeAt(momentOfKnot(part, k))).distanceM);
     }
@@ -89,9 +89,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
   const wander = wanderOf(recording, options.boat);
   const laidOut = sectionsOf(position, recording.channels.speed ?? null);
   const main = longest(laidOut.sections);
-  const roughWhiteM = positionWhiteSd(main, wander, null) ?? wander.sdM / 2;
-  const rough = courseOf(main, roughWhiteM, false);
-  const whiteSdM = positionWhiteSd(main, wander, rough) ?? roughWhiteM;
+  const whiteSdM = positionWhiteSd(main, wander) ?? wander.sdM / 2;
 
   let outlierCount = 0;
   const sections = laidOut.sections.map((section) => {
@@ -101,7 +99,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
     return count === 0 ? section : withoutFixes(section, taken);
   });
 
-  const loggedSdMps = speedWhiteSd(main);
+  const loggedSdMps = speedWhiteSd(main, courseOf(main, whiteSdM, false));
   const agrees = loggedSdMps === null ? null : speedAgrees(sections, wander);
   const useSpeed = loggedSdMps !== null && (agrees === null || agrees.yes);
   if (agrees !== null && !agrees.yes)
@@ -162,7 +160,7 @@ const trackOf = (
     return at(time, path.alongAt) ?? alongM[lastAtMost(atS, time)]!;
   };
   const crossings = crossingFinder(path);
-  const isStill = ({ part, knot }: Moment) => part.still[knot] === 1;
+  const isStill = ({ part, knot }: Moment) => part.way.still[knot] === 1;
   const headingOf = (moment: Moment): number | null => {
     if (isStill(moment) || path.speedAt(moment) < MOTION_SETTINGS.headingMps) return null;
     const [eastM, northM] = path.courseAt(moment);

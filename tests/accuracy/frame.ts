@@ -1,0 +1,128 @@
+/** One comparison with the truth, in the unit of its quantity. */
+export interface Comparison {
+  readonly quantity: string;
+  readonly error: number;
+  /** The sd that the tool states for this value; null where it states none. */
+  readonly sd: number | null;
+}
+
+/** What a quantity has to reach. A limit left out is measured and not judged. */
+export interface Gate {
+  readonly quantity: string;
+  readonly unit: string;
+  readonly medianMost?: number;
+  readonly p95Most?: number;
+  readonly worstMost?: number;
+  /** Share of truths within ±2 sd, %, at least and at most. */
+  readonly coveragePct?: readonly [number, number];
+}
+
+/** A situation that is simulated over many seeds, and what is asked of each quantity in it. */
+export interface Trial {
+  readonly name: string;
+  /** How it was simulated and what the tool was told, in a line. */
+  readonly about: string;
+  readonly seeds: number;
+  /** Seeds count from 1. */
+  readonly run: (seed: number) => readonly Comparison[];
+  readonly gates: readonly Gate[];
+}
+
+/** What was measured of one quantity, against its gate. */
+export interface Outcome {
+  readonly trial: string;
+  readonly gate: Gate;
+  readonly count: number;
+  readonly mean: number;
+  readonly median: number;
+  readonly p95: number;
+  readonly worst: number;
+  readonly meanSd: number | null;
+  readonly coveragePct: number | null;
+  /** What was not reached, in words; empty where all was. */
+  readonly failures: readonly string[];
+}
+
+const quantileOf = (sorted: readonly number[], share: number): number => {
+  const at = share * (sorted.length - 1);
+  const low = Math.floor(at);
+  const high = Math.min(low + 1, sorted.length - 1);
+  return sorted[low]! + (at - low) * (sorted[high]! - sorted[low]!);
+};
+
+const outcomeOf = (trial: Trial, gate: Gate, all: readonly Comparison[]): Outcome => {
+  const own = all.filter(({ quantity }) => quantity === gate.quantity);
+  if (own.length === 0) throw new Error(`trial ${trial.name} measured nothing called ${gate.quantity}`);
+  const sizes = own.map(({ error }) => Math.abs(error)).sort((a, b) => a - b);
+  const stated = own.filter(({ sd }) => sd !== null);
+  const inside = stated.filter(({ error, sd }) => Math.abs(error) <= 2 * sd!).length;
+  const coveragePct = stated.length === 0 ? null : (100 * inside) / stated.length;
+  const [median, p95, worst] = [quantileOf(sizes, 0.5), quantileOf(sizes, 0.95), sizes.at(-1)!];
+  const failures: string[] = [];
+  const most = (name: string, value: number, limit: number | undefined) => {
+    if (limit !== undefined && !(value <= limit))
+      failures.push(`${name} ${value.toPrecision(3)} above ${limit}`);
+  };
+  most('median', median, gate.medianMost);
+  most('95th percentile', p95, gate.p95Most);
+  most('worst', worst, gate.worstMost);
+  if (gate.coveragePct) {
+    const [least, greatest] = gate.coveragePct;
+    if (coveragePct === null || coveragePct < least || coveragePct > greatest)
+      failures.push(`${coveragePct?.toFixed(1) ?? 'no'} % within 2 sd, not ${least} to ${greatest}`);
+  }
+  return {
+    trial: trial.name,
+    gate,
+    count: own.length,
+    mean: own.reduce((sum, { error }) => sum + error, 0) / own.length,
+    median,
+    p95,
+    worst,
+    meanSd: stated.length === 0 ? null : stated.reduce((sum, { sd }) => sum + sd!, 0) / stated.length,
+    coveragePct,
+    failures,
+  };
+};
+
+/** Run a trial over its seeds, measure every quantity and judge it. */
+export const measure = (trial: Trial): readonly Outcome[] => {
+  const all: Comparison[] = [];
+  for (let seed = 1; seed <= trial.seeds; seed++) all.push(...trial.run(seed));
+  return trial.gates.map((gate) => outcomeOf(trial, gate, all));
+};
+
+const digits = (value: number): string => (Math.abs(value) >= 100 ? value.toFixed(0) : value.toPrecision(2));
+
+/** What was measured, as a table for people; what falls short stands below its row. */
+export const tableOf = (trial: Trial, outcomes: readonly Outcome[]): string => {
+  const head = ['quantity', 'n', 'bias', 'median', 'p95', 'worst', 'mean sd', 'in 2 sd', 'asked'];
+  const asked = ({ medianMost, p95Most, worstMost, coveragePct }: Gate) =>
+    [
+      medianMost === undefined ? null : `median ${medianMost}`,
+      p95Most === undefined ? null : `p95 ${p95Most}`,
+      worstMost === undefined ? null : `worst ${worstMost}`,
+      coveragePct === undefined ? null : `${coveragePct[0]}-${coveragePct[1]} %`,
+    ]
+      .filter((part) => part !== null)
+      .join(', ') || '-';
+  const rows = outcomes.map((outcome) => [
+    `${outcome.gate.quantity}, ${outcome.gate.unit}`,
+    String(outcome.count),
+    digits(outcome.mean),
+    digits(outcome.median),
+    digits(outcome.p95),
+    digits(outcome.worst),
+    outcome.meanSd === null ? '-' : digits(outcome.meanSd),
+    outcome.coveragePct === null ? '-' : `${outcome.coveragePct.toFixed(1)} %`,
+    asked(outcome.gate),
+  ]);
+  const widths = head.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]!.length)));
+  const line = (cells: readonly string[]) =>
+    `  ${cells.map((cell, i) => cell.padEnd(widths[i]!)).join('  ')}`.trimEnd();
+  const body = outcomes.flatMap((outcome, i) => [
+    line(rows[i]!),
+    ...outcome.failures.map((failure) => `    FALLS SHORT: ${failure}`),
+  ]);
+  return [`${trial.name} (${trial.seeds} seeds)`, `  ${trial.about}`, line(head), ...body, ''].join('\n');
+};

@@ -1,0 +1,5 @@
+import type { Trial } from './frame.js';
+import { MOTION_TRIALS } from './motion-trials.js';
+
+/** Every trial, in the order of the report. A subject adds its own list here and a test that judges it. */
+export const TRIALS: readonly Trial[] = [...MOTION_TRIALS];
