@@ -16,6 +16,7 @@ type Work = (file: string, options: never, stdin: Readable) => Promise<object>;
 const WORK = {
   outing: async () => (await import('./jobs/outing-job.js')).outingJob,
   pieces: async () => (await import('./jobs/pieces-job.js')).piecesJob,
+  season: async () => (await import('./jobs/season-job.js')).seasonJob,
 } satisfies Record<string, () => Promise<Work>>;
 
 export type JobKind = keyof typeof WORK;

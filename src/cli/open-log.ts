@@ -59,7 +59,8 @@ const recordingOf = (
   return isFault(read) ? read : { ...read, warnings: [...warnings, ...read.warnings] };
 };
 
-const columnsOf = async (path: string | null): Promise<Readonly<Record<string, string>> | null> =>
+/** The names for columns that were told; null where none were. */
+export const columnsOf = async (path: string | null): Promise<Readonly<Record<string, string>> | null> =>
   path === null ? null : parseInputFile(columnsFile, await inputText(path, 'columns file'), path).value;
 
 /** What was told beside the logs, read from its files. */

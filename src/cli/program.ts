@@ -31,7 +31,7 @@ const optionOf = (name: string, flag: Flag<unknown>): Option => {
 const readFlag = (name: string, flag: Flag<unknown>, given: Readonly<Record<string, unknown>>): unknown => {
   if (name.startsWith('no')) return given[`${name.charAt(2).toLowerCase()}${name.slice(3)}`] === false;
   const value = given[name];
-  if (value === undefined) return flag.absent;
+  if (value === undefined || value === false) return flag.absent;
   try {
     return flag.read(String(value));
   } catch (error) {

@@ -33,3 +33,22 @@ export const folderLogs = async (folder: string): Promise<string[]> => {
   }
   return [...withoutSidecars(files), ...below];
 };
+
+/**
+ * The logs of a list of folders and logs, each once.
+ * @throws UserError where a folder cannot be read or holds no log
+ */
+export const logsIn = async (paths: readonly string[]): Promise<string[]> => {
+  const found = new Set<string>();
+  for (const path of paths) {
+    const isFolder = await stat(path).then(
+      (entry) => entry.isDirectory(),
+      () => false,
+    );
+    const logs = isFolder ? await folderLogs(path) : [path];
+    if (logs.length === 0)
+      throw new UserError(`there is no log below ${path}: it reads GPX, TCX, FIT, NMEA and CSV`);
+    for (const log of logs) found.add(log);
+  }
+  return [...found];
+};

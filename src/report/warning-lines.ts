@@ -1,32 +1,52 @@
 import type { WarningRow } from '../contract/envelope.js';
 import { cleanText } from './clean-text.js';
 
-/** How many warnings of one kind about one log are told one by one before the rest is only counted. */
-const TOLD = 3;
+/** How many warnings of one kind are told one by one before the rest is only counted: of one log, of all logs. */
+const TOLD = Object.freeze({ ofOneLog: 3, ofAll: 10 });
+
+const groups = <Item>(items: readonly Item[], name: (item: Item) => string): Item[][] => {
+  const found = new Map<string, Item[]>();
+  for (const item of items) found.set(name(item), [...(found.get(name(item)) ?? []), item]);
+  return [...found.values()];
+};
+
+const lineOf = ({ file, where, message }: WarningRow): string =>
+  cleanText([file, where, message].filter((part) => part !== null).join(': '));
+
+/** The first of many, and how many there are more. */
+const some = (alike: readonly WarningRow[], most: number): { told: readonly WarningRow[]; more: number } => {
+  const told = alike.length <= most + 1 ? alike : alike.slice(0, most);
+  return { told, more: alike.length - told.length };
+};
+
+const ofOneLog = (alike: readonly WarningRow[]): string[] => {
+  const { told, more } = some(alike, TOLD.ofOneLog);
+  const { file, code } = alike[0]!;
+  return [
+    ...told.map(lineOf),
+    ...(more === 0
+      ? []
+      : [cleanText(`${file === null ? '' : `${file}: `}${more} more of this kind (${code})`)]),
+  ];
+};
 
 /**
- * Warnings as lines for a person: the log, the place, the sentence. Of many of one kind about one log the first
- * are told and the rest counted.
+ * Warnings as lines for a person: the log, the place, the sentence. Of many of one kind the first are told and
+ * the rest counted.
  */
-export const warningLines = (warnings: readonly WarningRow[]): string[] => {
-  const kinds = new Map<string, WarningRow[]>();
-  for (const warning of warnings) {
-    const kind = `${warning.file}\n${warning.code}`;
-    kinds.set(kind, [...(kinds.get(kind) ?? []), warning]);
-  }
-  return [...kinds.values()].flatMap((alike) => {
-    const told = alike.length <= TOLD + 1 ? alike : alike.slice(0, TOLD);
-    const lines = told.map(({ file, where, message }) =>
-      cleanText([file, where, message].filter((part) => part !== null).join(': ')),
-    );
-    const rest = alike.length - told.length;
-    return rest === 0
-      ? lines
-      : [
-          ...lines,
-          cleanText(
-            `${alike[0]!.file === null ? '' : `${alike[0]!.file}: `}${rest} more of this kind (${alike[0]!.code})`,
-          ),
-        ];
+export const warningLines = (warnings: readonly WarningRow[]): string[] =>
+  groups(warnings, ({ code }) => code).flatMap((alike) => {
+    const logs = groups(alike, ({ file }) => String(file));
+    const told = logs.length <= TOLD.ofAll + 1 ? logs : logs.slice(0, TOLD.ofAll);
+    const more = logs.length - told.length;
+    return [
+      ...told.flatMap(ofOneLog),
+      ...(more === 0
+        ? []
+        : [
+            cleanText(
+              `${more} more logs have a warning of this kind (${alike[0]!.code}); --format json tells all`,
+            ),
+          ]),
+    ];
   });
-};

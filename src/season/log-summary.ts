@@ -24,6 +24,8 @@ export interface MinutePlace {
  * sample is in it, so an archive is read one log at a time.
  */
 export interface LogSummary {
+  /** The logs that went in, the one that names the outing first. */
+  readonly files: readonly string[];
   readonly outing: OutingRow;
   readonly place: 'water' | 'land';
   readonly strokeSource: 'imu' | 'speed' | 'cadence' | null;

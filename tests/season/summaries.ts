@@ -38,6 +38,7 @@ export const summary = (
     piece_count: 0,
     ...row,
   },
+  files: [row.file ?? 'a.gpx'],
   place: 'water',
   strokeSource: 'cadence',
   positionRateHz: 1,

@@ -6,6 +6,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   strokes: async () => (await import('./strokes.js')).strokes,
   pieces: async () => (await import('./pieces.js')).pieces,
   pace: async () => (await import('./pace.js')).pace,
+  season: async () => (await import('./season.js')).season,
   simulate: async () => (await import('./simulate.js')).simulate,
   schema: async () => (await import('./schema.js')).schema,
 };

@@ -1,0 +1,44 @@
+import { cacheFolder } from '../../host/cache.js';
+import { logsIn } from '../../host/folder-logs.js';
+import { programHash } from '../../host/program-hash.js';
+import { seasonView } from '../../report/season.js';
+import { type LogSummary, seasonOf } from '../../season/index.js';
+import { batched } from '../batch.js';
+import { command } from '../command.js';
+import { SEASON } from '../season-flags.js';
+import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
+
+const { imu: _, imuStart: __, ...TOLD } = LOGS;
+
+export const season = command({
+  name: 'season',
+  summary: 'totals, bests and rate bands, week by week',
+  operands: ['<FOLDER...>'],
+  flags: { ...SEASON, ...REPORTING, ...TOLD, ...BATCH },
+  about:
+    'Every log below the folders is one outing; an outing that two devices logged counts once. Crew and craft come from the outing sheet, else from the names of the folders. What was made of a log is kept, so the next run reads no figures anew. Rate is not intensity.',
+  examples: [
+    { line: 'thole season samples/season', does: 'add up a season' },
+    {
+      line: 'thole season samples/season --rows weeks --format csv --out weeks.csv',
+      does: 'write one line a week for a spreadsheet',
+    },
+  ],
+  run: async (session, options, folders) => {
+    const files = await logsIn(folders);
+    const kept = options.noCache ? null : cacheFolder(session.streams.env, options.cache);
+    const asked = {
+      ...options,
+      imu: null,
+      imuStart: null,
+      folders,
+      kept,
+      program: await programHash(import.meta.url),
+    };
+    const summaries = await batched<LogSummary>(session, 'season', files, asked);
+    const { since, until, seasonFrom, groupBy, last, zones: zonesBpm } = options;
+    const zone = options.tz ?? 'UTC';
+    const result = seasonOf(summaries, { zone, since, until, seasonFrom, groupBy, last, zonesBpm });
+    await session.report(seasonView(options.rows), result, options);
+  },
+});

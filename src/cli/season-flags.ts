@@ -1,0 +1,34 @@
+import { SEASON_ROWS } from '../report/season.js';
+import { parseIsoTime } from '../units/instant.js';
+import { UserError } from '../units/user-error.js';
+import { choiceFlag, defaultChoiceFlag, readCount, readRisingList, switchFlag, valueFlag } from './flag.js';
+
+const readDay = (text: string): string => {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || parseIsoTime(`${text}T00:00`) === null)
+    throw new UserError(`"${text}" is not a day: write it as 2026-03-14`);
+  return text;
+};
+
+const readMonthDay = (text: string): string => {
+  if (!/^\d{2}-\d{2}$/.test(text) || parseIsoTime(`2028-${text}T00:00`) === null)
+    throw new UserError(`"${text}" is not a day of the year: write month and day as 09-01`);
+  return text;
+};
+
+/** How a season is added up. */
+export const SEASON = {
+  since: valueFlag('DAY', 'first day counted, as 2026-03-01', readDay),
+  until: valueFlag('DAY', 'last day counted', readDay),
+  seasonFrom: valueFlag(
+    'MM-DD',
+    'day on which a season begins: count the season of the last outing',
+    readMonthDay,
+  ),
+  groupBy: choiceFlag('WHAT', 'totals also by this', ['crew', 'craft', 'month', 'folder']),
+  bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
+  last: valueFlag('N', 'rate bands also of the last N outings', readCount(1, 10_000)),
+  zones: valueFlag('LIST', 'time by heart rate between these bounds, bpm, as 140,165', readRisingList),
+  rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', SEASON_ROWS, 'weeks'),
+  cache: valueFlag('DIR', 'keep what was made of the logs here, not in the XDG cache folder', (text) => text),
+  noCache: switchFlag('neither use nor keep what was made of the logs'),
+};

@@ -1,0 +1,166 @@
+import {
+  groupRow,
+  monthRow,
+  type SeasonBestRow,
+  type SeasonResult,
+  seasonBestRow,
+  seasonOutingRow,
+  type TotalsRow,
+  weekRow,
+} from '../contract/season.js';
+import { cell, clockCell, clockWithSd, dateCell, distanceCell, numberCell, UNKNOWN } from './cells.js';
+import { bandsSection } from './outing.js';
+import { facts, figures, type Reading, type Section, words } from './section.js';
+import { flat, type View } from './view.js';
+
+/** The lists of a season that can be written as rows. */
+export const SEASON_ROWS = ['weeks', 'months', 'outings', 'bests', 'groups'] as const;
+export type SeasonRows = (typeof SEASON_ROWS)[number];
+
+const KEYS: Readonly<Record<SeasonRows, readonly string[]>> = {
+  weeks: Object.keys(weekRow.omit({ rate_bands: true }).shape),
+  months: Object.keys(monthRow.shape),
+  outings: Object.keys(seasonOutingRow.shape),
+  bests: Object.keys(seasonBestRow.shape),
+  groups: Object.keys(groupRow.omit({ rate_bands: true }).shape),
+};
+
+const hours = (seconds: number): string => `${numberCell(seconds / 3600, 1)} h`;
+
+const kilometres = (metres: number): string => `${numberCell(metres / 1000, 1)} km`;
+
+const totalsFacts = (
+  { totals, land_totals, longest, since, until }: SeasonResult,
+  reading: Reading,
+): Section =>
+  facts('Season', [
+    ['counted', since === null && until === null ? 'all' : `${since ?? '…'} to ${until ?? '…'}`],
+    ['outings', String(totals.outing_count)],
+    ['rowed', kilometres(totals.distance_m)],
+    ['rowing', hours(totals.rowing_s)],
+    ['strokes', String(totals.stroke_count)],
+    [
+      'longest outing',
+      longest === null
+        ? UNKNOWN
+        : `${distanceCell(longest.distance_m)}, ${dateCell(longest.start_time, reading)}`,
+    ],
+    ...(land_totals.outing_count === 0
+      ? []
+      : [
+          [
+            'on land, not in the sums',
+            `${land_totals.outing_count} sessions, ${hours(land_totals.rowing_s)}, ${land_totals.stroke_count} strokes`,
+          ] as const,
+        ]),
+  ]);
+
+const sums = (
+  title: string,
+  heading: string,
+  rows: readonly (TotalsRow & { readonly name: string | null })[],
+): Section => ({
+  title,
+  columns: [words(heading), figures('outings'), figures('rowed'), figures('rowing'), figures('strokes')],
+  rows: rows.map((row) => [
+    row.name ?? 'no date',
+    String(row.outing_count),
+    kilometres(row.distance_m),
+    hours(row.rowing_s),
+    String(row.stroke_count),
+  ]),
+  notes: [],
+});
+
+const asked = ({ asked_m, asked_s }: SeasonBestRow): string =>
+  asked_m === undefined ? cell(asked_s, (seconds) => `${seconds / 60} min`) : `${asked_m} m`;
+
+const bestsSection = (bests: readonly SeasonBestRow[], reading: Reading): Section => ({
+  title: 'Bests',
+  columns: [
+    figures('over'),
+    words('of'),
+    figures('time'),
+    figures('distance'),
+    figures('rate'),
+    words('when'),
+    words('crew or log'),
+  ],
+  rows: bests.map((row) => [
+    asked(row),
+    row.kind,
+    clockWithSd(row.duration_s, row.duration_sd_s),
+    distanceCell(row.distance_m),
+    numberCell(row.rate_spm, 1),
+    dateCell(row.start_time, reading),
+    row.crew ?? row.file,
+  ]),
+  notes: [
+    'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation. A whole piece counts for a length within 2 % of it.',
+  ],
+});
+
+const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): Section[] =>
+  heart_rate_zones === null
+    ? []
+    : [
+        {
+          title: 'Heart-rate zones, while rowing, where heart rate is logged',
+          columns: [words('bpm'), figures('time'), figures('share')],
+          rows: heart_rate_zones.map(({ from_bpm, to_bpm, duration_s, share_pct }) => [
+            from_bpm === null
+              ? `below ${to_bpm}`
+              : to_bpm === null
+                ? `${from_bpm} and over`
+                : `${from_bpm} to ${to_bpm}`,
+            clockCell(duration_s),
+            cell(share_pct, (share) => `${numberCell(share, 1)} %`),
+          ]),
+          notes:
+            polarization_index === null
+              ? []
+              : [
+                  `Polarization index ${numberCell(polarization_index, 2)}; above 2.00 is called polarised (Treff and others, 2019).`,
+                ],
+        },
+      ];
+
+/** `thole season`; `list` is what CSV and NDJSON write as rows. */
+export const seasonView = (list: SeasonRows): View<SeasonResult> => ({
+  keys: KEYS[list],
+  rows: (result) => result[list],
+  cells: (result) => result[list].map((row) => flat(row)),
+  sections: (result, reading) => [
+    totalsFacts(result, reading),
+    ...(result.groups.length === 0
+      ? []
+      : [
+          sums(
+            'Groups',
+            'group',
+            result.groups.map((row) => ({ ...row, name: row.group ?? 'not known' })),
+          ),
+        ]),
+    sums(
+      'Weeks',
+      'week',
+      result.weeks.map((row) => ({ ...row, name: row.week })),
+    ),
+    sums(
+      'Months',
+      'month',
+      result.months.map((row) => ({ ...row, name: row.month })),
+    ),
+    ...(result.rate_bands.length === 0 ? [] : [bandsSection(result.rate_bands)]),
+    ...(result.last === null
+      ? []
+      : [
+          {
+            ...bandsSection(result.last.rate_bands),
+            title: `Rate bands of the last ${result.last.outing_count} outings`,
+          },
+        ]),
+    ...(result.bests.length === 0 ? [] : [bestsSection(result.bests, reading)]),
+    ...zonesSection(result),
+  ],
+});

@@ -1,0 +1,79 @@
+import type { SummaryAsk } from '../outing/index.js';
+import { boutsOf, type Outing, summarise } from '../outing/index.js';
+import { findPieces, pieceRow } from '../pieces/index.js';
+import { usualIntervalS } from '../recording/index.js';
+import type { LogSummary, MinutePlace } from './log-summary.js';
+import { SEASON_BESTS } from './season-bests.js';
+
+/** A heart rate counts until the next one, but no longer than this, s: straps drop out. */
+const HEART_RATE_REACH_S = 5;
+
+const heartRatesOf = (outing: Outing): LogSummary['heartRates'] => {
+  const channel = outing.recording.channels.heart_rate;
+  const bouts = boutsOf(outing);
+  if (channel === undefined || bouts === null) return [];
+  const seconds = new Map<number, number>();
+  let bout = 0;
+  for (let i = 0; i < channel.atS.length; i++) {
+    const atS = channel.atS[i]!;
+    while (bout < bouts.length && bouts[bout]!.toS <= atS) bout++;
+    if (bout === bouts.length) break;
+    if (atS < bouts[bout]!.fromS) continue;
+    const untilS = Math.min(channel.atS[i + 1] ?? atS, atS + HEART_RATE_REACH_S, bouts[bout]!.toS);
+    const bpm = Math.round(channel.columns[0]![i]!);
+    seconds.set(bpm, (seconds.get(bpm) ?? 0) + untilS - atS);
+  }
+  return [...seconds].map(([bpm, spent]) => ({ bpm, seconds: spent })).sort((a, b) => a.bpm - b.bpm);
+};
+
+const minutesOf = ({ track }: Outing): MinutePlace[] => {
+  if (track === null || track.startUnixS === null) return [];
+  const minutes: MinutePlace[] = [];
+  const first = Math.ceil((track.startUnixS + track.fromS) / 60);
+  for (let minute = first; minute * 60 <= track.startUnixS + track.toS; minute++) {
+    const place = track.placeAt(minute * 60 - track.startUnixS);
+    if (place !== null) minutes.push({ minute, latDeg: place.latDeg, lonDeg: place.lonDeg });
+  }
+  return minutes;
+};
+
+/** All that a season needs of one outing. */
+export const logSummaryOf = (outing: Outing, ask: Pick<SummaryAsk, 'boundsSpm'> = {}): LogSummary => {
+  const found = findPieces(outing, { kind: 'unaided' });
+  const { row, warnings } = summarise(outing, {
+    ...ask,
+    best: SEASON_BESTS,
+    pieceCount: found.pieces.length,
+  });
+  const positions = outing.recording.channels.position;
+  const intervalS = positions === undefined ? null : usualIntervalS(positions.atS);
+  return {
+    files: outing.files,
+    outing: row,
+    place: outing.recording.land ? 'land' : 'water',
+    strokeSource: outing.strokes.source,
+    positionRateHz: intervalS === null ? null : 1 / intervalS,
+    pieces: found.pieces.flatMap((piece, i) => {
+      const { distance_m, ...rest } = pieceRow(outing, piece, i + 1, { by: 'time', count: 1 });
+      if (distance_m === null) return [];
+      const { duration_s, duration_sd_s, distance_sd_m, rate_spm, start_time } = rest;
+      return { duration_s, duration_sd_s, distance_m, distance_sd_m, rate_spm, start_time };
+    }),
+    heartRates: heartRatesOf(outing),
+    minutes: minutesOf(outing),
+    warnings: [...outing.warnings, ...warnings],
+  };
+};
+
+/** The same summary for logs that have other names now. */
+export const renamed = (summary: LogSummary, files: readonly string[]): LogSummary => {
+  const nameOf = (file: string): string => files[summary.files.indexOf(file)] ?? file;
+  return {
+    ...summary,
+    files,
+    outing: { ...summary.outing, file: nameOf(summary.outing.file) },
+    warnings: summary.warnings.map((warning) =>
+      warning.file === null ? warning : { ...warning, file: nameOf(warning.file) },
+    ),
+  };
+};
