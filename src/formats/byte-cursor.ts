@@ -9,11 +9,11 @@ export interface ByteCursor {
 const [ZERO, NINE, POINT, COMMA, PLUS, MINUS] = [0x30, 0x39, 0x2e, 0x2c, 0x2b, 0x2d];
 const [UPPER_E, LOWER_E] = [0x45, 0x65];
 
-/** Digits that a double holds exactly whatever they are. */
+/** As many digits a double holds exactly, whatever they are. */
 const EXACT_DIGITS = 15;
 
 /** Powers of ten that a double holds exactly; digits over one of them is the nearest double (Clinger 1990). */
-const POWERS = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${power}`));
+const POWERS = Float64Array.from({ length: EXACT_DIGITS + 1 }, (_, power) => Number(`1e${power}`));
 
 /** The ASCII text between two bytes. */
 export const asciiText = (bytes: Uint8Array, from: number, to: number): string => {
@@ -52,18 +52,26 @@ export const decimalAt = (cursor: ByteCursor, decimalComma = false): number => {
   let byte = bytes[at]!;
   const negative = byte === MINUS;
   if (negative || byte === PLUS) byte = bytes[++at]!;
-  let [value, digits, significant, power, pointAt] = [0, 0, 0, 0, -1];
-  for (; ; byte = bytes[++at]!) {
-    if (byte >= ZERO && byte <= NINE) {
+  const wholeFrom = at;
+  let value = 0;
+  while (byte >= ZERO && byte <= NINE) {
+    value = value * 10 + (byte - ZERO);
+    byte = bytes[++at]!;
+  }
+  let digits = at - wholeFrom;
+  let power = 0;
+  if (byte === POINT || (decimalComma && byte === COMMA)) {
+    byte = bytes[++at]!;
+    const fractionFrom = at;
+    while (byte >= ZERO && byte <= NINE) {
       value = value * 10 + (byte - ZERO);
-      digits++;
-      if (value !== 0) significant++;
-      if (pointAt >= 0) power++;
-    } else if ((byte === POINT || (decimalComma && byte === COMMA)) && pointAt < 0) pointAt = at;
-    else break;
+      byte = bytes[++at]!;
+    }
+    power = at - fractionFrom;
+    digits += power;
   }
   if (digits === 0) return Number.NaN;
-  if (significant > EXACT_DIGITS || power >= POWERS.length || byte === LOWER_E || byte === UPPER_E)
+  if (digits > EXACT_DIGITS || byte === LOWER_E || byte === UPPER_E)
     return longDecimal(cursor, from, decimalComma);
   cursor.at = at;
   const size = power === 0 ? value : value / POWERS[power]!;
