@@ -1,3 +1,4 @@
 export { type Departure, departureAfter } from './departure.js';
+export { lengthBetween } from './length-between.js';
 export { smoothTrack, type TrackOptions, type TrackResult } from './smooth-track.js';
 export type { Crossing, CrossingAsk, ErrorModel, Interval, Track } from './track.js';

@@ -1,4 +1,5 @@
 import type { RateBandRow } from '../contract/outing.js';
+import { lengthBetween } from '../motion/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import { UserError } from '../units/user-error.js';
 import type { Outing } from './outing.js';
@@ -17,8 +18,8 @@ const bandRow = (
   const inBand = strokes.filter(
     ({ rateSpm }) => rateSpm! >= (from ?? 0) && rateSpm! < (to ?? Number.POSITIVE_INFINITY),
   );
-  const lengths = inBand.map(
-    (stroke) => outing.track?.distanceM(stroke.atS, stroke.atS + 60 / stroke.rateSpm!)?.value ?? null,
+  const lengths = inBand.map((stroke) =>
+    lengthBetween(outing.track, stroke.atS, stroke.atS + 60 / stroke.rateSpm!),
   );
   return {
     from_spm: from,

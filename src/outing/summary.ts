@@ -1,4 +1,5 @@
 import type { BestRow, OutingRow } from '../contract/outing.js';
+import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
 import type { Warning } from '../recording/index.js';
 import { isoTimeOrNull } from '../units/instant.js';
@@ -100,7 +101,7 @@ export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
   const { track, recording, strokes } = outing;
   const bouts = boutsOf(outing);
   const rowingS = bouts === null ? null : sumOf(bouts, ({ fromS, toS }) => toS - fromS);
-  const length = ({ fromS, toS }: Interval): number | null => track?.distanceM(fromS, toS)?.value ?? null;
+  const length = ({ fromS, toS }: Interval): number | null => lengthBetween(track, fromS, toS);
   const rowedM = track === null || bouts === null ? null : sumOf(bouts, length);
   const groundM = track === null ? null : length(track);
   const waterM =

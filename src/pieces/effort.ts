@@ -1,3 +1,4 @@
+import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
 import type { Bout, Outing } from '../outing/index.js';
 
@@ -21,12 +22,12 @@ export const effortsOf = (outing: Pick<Outing, 'track'>, bout: Bout): readonly E
   const borders = byStroke ? [...bout.strokes.map(({ atS }) => atS), bout.toS] : spanBorders(bout);
   return borders.slice(1).map((toS, i) => {
     const fromS = borders[i]!;
-    const distance = outing.track?.distanceM(fromS, toS) ?? null;
+    const distance = lengthBetween(outing.track, fromS, toS);
     return {
       fromS,
       toS,
       rateSpm: byStroke ? 60 / (toS - fromS) : null,
-      speedMps: distance === null ? null : distance.value / (toS - fromS),
+      speedMps: distance === null ? null : distance / (toS - fromS),
     };
   });
 };

@@ -1,3 +1,4 @@
+import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
 import type { Outing } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
@@ -116,7 +117,7 @@ const reached = (outing: Outing, run: readonly Work[], ask: LengthAsk): number =
   const [fromS, toS] = [run[0]!.fromS, run.at(-1)!.toS];
   return ask.kind === 'time'
     ? (toS - fromS) / ask.seconds
-    : (outing.track!.distanceM(fromS, toS)?.value ?? 0) / ask.metres;
+    : (lengthBetween(outing.track, fromS, toS) ?? 0) / ask.metres;
 };
 
 const ofLength = (outing: Outing, works: readonly Work[], ask: LengthAsk): Found => {

@@ -1,3 +1,4 @@
+import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
 import type { Outing } from '../outing/index.js';
 import type { Spread } from '../units/spread.js';
@@ -49,7 +50,7 @@ export const lengthOf = (outing: Outing, piece: Piece): Spread | null =>
     : { value: piece.exactM, sd: 0 };
 
 const alongAt = (outing: Outing, piece: Piece, atS: number): number | null =>
-  outing.track?.distanceM(piece.fromS, atS)?.value ?? null;
+  lengthBetween(outing.track, piece.fromS, atS);
 
 const timeBorders = (outing: Outing, piece: Piece, count: number): Border[] =>
   Array.from({ length: count + 1 }, (_, i): Border => {

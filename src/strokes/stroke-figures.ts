@@ -1,3 +1,4 @@
+import { lengthBetween } from '../motion/index.js';
 import type { Track } from '../motion/track.js';
 import { peaks } from '../signal/index.js';
 import { FIGURE_SETTINGS } from './stroke-settings.js';
@@ -31,8 +32,8 @@ export const strokeSpeeds = (
 ): (number | null)[] =>
   marksS.map((fromS, i) => {
     const toS = endsS[i]!;
-    const distance = toS === null || !track ? null : track.distanceM(fromS, toS);
-    return distance && toS !== null ? distance.value / (toS - fromS) : null;
+    const distance = toS === null ? null : lengthBetween(track, fromS, toS);
+    return distance !== null && toS !== null ? distance / (toS - fromS) : null;
   });
 
 /**

@@ -1,4 +1,5 @@
 import type { StrokeRow } from '../contract/strokes.js';
+import { lengthBetween } from '../motion/index.js';
 import type { Track } from '../motion/track.js';
 import type { Channel, Recording } from '../recording/index.js';
 import { isoTime } from '../units/instant.js';
@@ -43,7 +44,7 @@ export const strokeRows = (series: StrokeSeries, track: Track | null, recording:
       speed_mps: speed,
       split_s_per_500m: speed !== null && speed > 0 ? splitOfSpeed(speed) : null,
       distance_m: speed === null || endS === null ? null : speed * (endS - stroke.atS),
-      cumulative_m: track?.distanceM(marksS[0]!, stroke.atS)?.value ?? null,
+      cumulative_m: lengthBetween(track, marksS[0]!, stroke.atS),
       drive_s: stroke.driveS,
       speed_min_mps: stroke.speedMinMps,
       speed_max_mps: stroke.speedMaxMps,
