@@ -1,4 +1,4 @@
-import { fourier } from '../signal/index.js';
+import { fourier, median } from '../signal/index.js';
 
 /** Points of the transform in which filters are designed: 10 s at 25 Hz, twice the longest template and its ringing. */
 const DESIGN = 256;
@@ -21,30 +21,63 @@ export interface Match {
 /** Noise power by frequency, on the design's grid: white noise of variance s² is s² throughout. */
 export type NoisePower = Float64Array;
 
+/** Power spectra of half-overlapping windows of a signal, in order of time. */
+export interface Spectra {
+  /** First sample of each window. */
+  readonly from: readonly number[];
+  readonly power: readonly NoisePower[];
+}
+
+/** Samples in one window of {@link spectraOf}. */
+export const WINDOW_SAMPLES = DESIGN;
+
 /**
- * Power spectrum by averaged windows (Welch 1967), half overlapped, Hann.
- * @param use 1 where a sample counts; windows that hold others are left out
- * @returns null where no window is whole
+ * Power spectra of windows, half overlapped, Hann (Welch 1967).
+ * @param hole 1 where a sample is missing; windows that hold one are left out, unless that leaves none
  */
-export const noisePower = (values: Float64Array, use: Uint8Array): NoisePower | null => {
+export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
   const window = Float64Array.from(
     { length: DESIGN },
     (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / DESIGN),
   );
   const energy = window.reduce((sum, w) => sum + w * w, 0);
-  const power = new Float64Array(DESIGN);
-  let windows = 0;
-  for (let from = 0; from + DESIGN <= values.length; from += DESIGN / 2) {
+  const from: number[] = [];
+  const power: NoisePower[] = [];
+  for (let start = 0; start + DESIGN <= values.length; start += DESIGN / 2) {
     let whole = true;
-    for (let i = from; i < from + DESIGN && whole; i++) whole = use[i] === 1;
+    for (let i = start; i < start + DESIGN && whole; i++) whole = hole[i] === 0;
     if (!whole) continue;
-    const re = Float64Array.from(window, (w, i) => w * values[from + i]!);
+    const re = Float64Array.from(window, (w, i) => w * values[start + i]!);
     const im = new Float64Array(DESIGN);
     fourier(re, im);
-    for (let k = 0; k < DESIGN; k++) power[k] = power[k]! + (re[k]! ** 2 + im[k]! ** 2) / energy;
-    windows++;
+    from.push(start);
+    power.push(re.map((value, k) => (value * value + im[k]! ** 2) / energy));
   }
-  return windows === 0 ? null : power.map((value) => value / windows);
+  return from.length === 0 && hole.includes(1)
+    ? spectraOf(values, new Uint8Array(hole.length))
+    : { from, power };
+};
+
+/**
+ * Usual power of windows: the median over them, frequency by frequency, made fit for noise (the median of a
+ * power is ln 2 of its mean).
+ * @param chosen which windows; all where it is left out
+ * @returns null where there is none
+ */
+export const usualPower = (
+  { from, power }: Spectra,
+  chosen?: (start: number) => boolean,
+): NoisePower | null => {
+  const used = power.filter((_, w) => !chosen || chosen(from[w]!));
+  if (used.length === 0) return null;
+  const made = new Float64Array(DESIGN);
+  const column = new Float64Array(used.length);
+  for (let k = 0; k <= DESIGN / 2; k++) {
+    for (const [w, one] of used.entries()) column[w] = one[k]!;
+    made[k] = median(column) / Math.LN2;
+    if (k > 0) made[DESIGN - k] = made[k]!;
+  }
+  return made;
 };
 
 /** Points of a block of signal; what the filter spoils at both ends is thrown away. */

@@ -1,14 +1,6 @@
-import { parabolaVertex, quantile } from '../signal/index.js';
+import { median, parabolaVertex, quantile } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
-import {
-  type Blocks,
-  blocksOf,
-  type Match,
-  matchTemplate,
-  type NoisePower,
-  noisePower,
-  type Template,
-} from './matched-filter.js';
+import { type Blocks, blocksOf, matchTemplate, type NoisePower, type Template } from './matched-filter.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
 import { EVENT_SETTINGS, PAUSE_S } from './stroke-settings.js';
 
@@ -64,43 +56,74 @@ const usualHeight = (
   return made;
 };
 
-/** Gain of calling a peak a stroke; before a stroke has been learnt the noise is not known, and left out. */
-const scoreOf = (share: number, noiseSds: number): number =>
-  Math.min(
-    EVENT_SETTINGS.mostScore,
-    EVENT_SETTINGS.shareGain * (share - EVENT_SETTINGS.evenShare),
-    noiseSds - EVENT_SETTINGS.noiseSd,
-  );
+/**
+ * Gain of calling a peak a stroke. For a stroke of known size d in unit noise the log-likelihood ratio is
+ * d² · (share - 1/2); d² is lessened by what noise alone would show, and bounded, for strokes are not all alike.
+ * @param share height of the peak, where 1 is usual
+ * @param usualSds usual height in standard deviations of noise
+ * @param chance square of the height that noise alone reaches
+ */
+const scoreOf = (share: number, usualSds: number, chance: number): number => {
+  const { mostScore, mostSlope, evenShare } = EVENT_SETTINGS;
+  const slope = Math.min(mostSlope, Math.max(0, usualSds * usualSds - chance));
+  return Math.min(mostScore, slope * (share - evenShare));
+};
 
 interface Scored extends Candidate, Omit<StrokeEvent, 'confidence'> {}
 
+interface LocalMatch {
+  readonly amplitude: Float64Array;
+  readonly usual: Float64Array;
+  /** sd of the amplitude in the noise around each sample; null where it is not yet known. */
+  readonly noiseSd: Float64Array | null;
+}
+
+/** Standard deviation around each sample as the bulk of values there shows it: strokes not yet known are left out. */
+const localSd = (values: Float64Array): Float64Array => {
+  const { rateHz, noiseHalfS, noiseEveryS } = EVENT_SETTINGS;
+  const every = Math.round(noiseEveryS * rateHz);
+  const half = Math.round(noiseHalfS * rateHz);
+  const nodes: number[] = [];
+  for (let at = 0; at < values.length + every; at += every) {
+    const near: number[] = [];
+    for (let i = Math.max(0, at - half); i < Math.min(values.length, at + half); i += 2)
+      near.push(Math.abs(values[i]!));
+    nodes.push(near.length > 0 ? 1.4826 * median(near) : (nodes[nodes.length - 1] ?? 0));
+  }
+  return Float64Array.from(values, (_, i) => {
+    const low = Math.floor(i / every);
+    const share = i / every - low;
+    return nodes[low]! + share * (nodes[low + 1]! - nodes[low]!) + 1e-9;
+  });
+};
+
 /** Peaks of several matches, best of the templates at each place. */
 const candidatesOf = (
-  matches: readonly Match[],
+  matches: readonly LocalMatch[],
+  due: Uint8Array | null,
   hole: Uint8Array,
-  rateHz: number,
-  slowestS: number,
-  learning: boolean,
+  chance: number,
 ): Scored[] => {
+  const { rateHz } = EVENT_SETTINGS;
   const size = hole.length;
   const share = new Float64Array(size).fill(Number.NEGATIVE_INFINITY);
   const which = new Uint8Array(size);
-  for (const [m, { amplitude }] of matches.entries()) {
-    const usual = usualHeight(amplitude, rateHz, slowestS, learning);
+  for (const [m, { amplitude, usual }] of matches.entries())
     for (let i = 0; i < size; i++) {
+      if (due && due[i] !== m) continue;
       const here = amplitude[i]! / usual[i]!;
       if (here > share[i]!) {
         share[i] = here;
         which[i] = m;
       }
     }
-  }
   const found: Scored[] = [];
   for (let i = 1; i < size - 1; i++) {
     if (hole[i] || !(share[i]! > share[i - 1]! && share[i]! >= share[i + 1]!)) continue;
     const match = matches[which[i]!]!;
-    const noiseSds = match.amplitude[i]! / match.noiseSd;
-    const score = scoreOf(share[i]!, learning ? Number.POSITIVE_INFINITY : noiseSds);
+    const noiseSd = match.noiseSd ? match.noiseSd[i]! : 0;
+    const noiseSds = match.amplitude[i]! / noiseSd;
+    const score = scoreOf(share[i]!, match.usual[i]! / noiseSd, chance);
     if (score < EVENT_SETTINGS.leastScore) continue;
     const { offset, height } = parabolaVertex(share[i - 1]!, share[i]!, share[i + 1]!);
     const position = i + offset;
@@ -132,22 +155,35 @@ const confidences = (path: readonly Candidate[], mostIntervalS: number): number[
   });
 };
 
-/** Signal less the strokes that were found in it, each in its own size. */
+/**
+ * Signal less the strokes that were found in it, each in the size that leaves least. The size is fitted to the
+ * plain signal: a whitened fit would leave the slow part of strokes behind as noise, and whiten that away too.
+ */
 export const withoutStrokes = (
   values: Float64Array,
   templates: readonly Template[],
   events: readonly StrokeEvent[],
 ): Float64Array => {
   const rest = values.slice();
-  for (const { position, which, amplitude } of events) {
+  for (const { position, which } of events) {
     const template = templates[which]!;
     const at = Math.floor(position);
     const share = position - at;
-    for (let i = 0; i <= template.values.length; i++) {
+    const shape = new Float64Array(template.values.length + 1);
+    for (let i = 0; i < shape.length; i++) {
       const here = i < template.values.length ? template.values[i]! : 0;
-      const value = here + share * ((i > 0 ? template.values[i - 1]! : 0) - here);
-      const to = at + i - template.before;
-      if (to >= 0 && to < rest.length) rest[to] = rest[to]! - amplitude * value;
+      shape[i] = here + share * ((i > 0 ? template.values[i - 1]! : 0) - here);
+    }
+    const first = at - template.before;
+    let [both, own] = [0, 0];
+    for (let i = 0; i < shape.length; i++) {
+      both += (values[first + i] ?? 0) * shape[i]!;
+      own += shape[i]! ** 2;
+    }
+    const size = Math.max(0, both / own);
+    for (let i = 0; i < shape.length; i++) {
+      const to = first + i;
+      if (to >= 0 && to < rest.length) rest[to] = rest[to]! - size * shape[i]!;
     }
   }
   return rest;
@@ -183,26 +219,34 @@ export const heard = (values: Float64Array, hole: Uint8Array): Heard => ({
   blocks: blocksOf(values),
 });
 
-/** Noise power of a signal, holes left out where that leaves anything; null where it is too short. */
-export const powerOf = (values: Float64Array, hole: Uint8Array): NoisePower | null =>
-  noisePower(
-    values,
-    hole.map((missing) => 1 - missing),
-  ) ?? noisePower(values, new Uint8Array(values.length).fill(1));
+/** What a search listens with. */
+export interface Ear {
+  readonly templates: readonly Template[];
+  /** Which template is due at each sample, by the rate there; null to take the one that stands out most. */
+  readonly due: Uint8Array | null;
+  readonly noise: NoisePower;
+}
 
 /**
  * The likeliest strokes of a signal, for given templates in given noise.
- * @param learning true while the noise is not yet known: peaks are then judged by their share alone
+ * @param without the signal with strokes known so far taken out, which tells the noise around each peak; null
+ *   while none are known: peaks are then judged by their share of the usual height alone
  */
 export const searchStrokes = (
   signal: Heard,
-  templates: readonly Template[],
-  noise: NoisePower,
+  { templates, due, noise }: Ear,
   listening: Listening,
-  learning: boolean,
+  without: Float64Array | null,
 ): StrokeSearch => {
-  const matches = templates.map((template) => matchTemplate(signal.blocks, template, noise));
-  const candidates = candidatesOf(matches, signal.hole, EVENT_SETTINGS.rateHz, listening.slowestS, learning);
+  const rest = without && blocksOf(without);
+  const matches = templates.map((template): LocalMatch => {
+    const { amplitude } = matchTemplate(signal.blocks, template, noise);
+    const usual = usualHeight(amplitude, EVENT_SETTINGS.rateHz, listening.slowestS, rest === null);
+    return { amplitude, usual, noiseSd: rest && localSd(matchTemplate(rest, template, noise).amplitude) };
+  });
+  // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
+  const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS);
+  const candidates = candidatesOf(matches, due, signal.hole, chance);
   const { chosen, total } = strokePath(candidates, listening);
   const path = chosen.map((i) => candidates[i]!);
   const confidence = confidences(path, listening.mostIntervalS);

@@ -1,18 +1,25 @@
-import { quantile } from '../signal/index.js';
+import { median, quantile } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
-import type { NoisePower, Template } from './matched-filter.js';
+import { withoutChop } from './chop-canceller.js';
 import {
-  type Heard,
+  type NoisePower,
+  type Spectra,
+  spectraOf,
+  type Template,
+  usualPower,
+  WINDOW_SAMPLES,
+} from './matched-filter.js';
+import {
+  type Ear,
   heard,
   type Listening,
   listeningFor,
-  powerOf,
   type StrokeEvent,
   searchStrokes,
   withoutStrokes,
 } from './stroke-events.js';
 import { EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
-import { firstGuesses, learnTemplate } from './template.js';
+import { averageAround, bendSkew, firstGuesses, learnTemplate } from './template.js';
 
 /** Strokes of a log, found with templates and noise learnt from the log itself. */
 export interface LearntStrokes {
@@ -23,12 +30,20 @@ export interface LearntStrokes {
   readonly gain: number;
 }
 
+/** A stroke signal with the other axes that foretell what waves put into it. */
+interface Surroundings {
+  readonly values: Float64Array;
+  readonly hole: Uint8Array;
+  readonly references: readonly Float64Array[];
+}
+
 /** The liveliest minutes of a signal, joined, with a hole at each joint. */
-const lessonOf = (values: Float64Array, hole: Uint8Array): Heard => {
+const lessonOf = (all: Surroundings): Surroundings => {
+  const { values, hole, references } = all;
   const block = LESSON_SETTINGS.blockS * EVENT_SETTINGS.rateHz;
   const wanted = Math.round(LESSON_SETTINGS.lengthS / LESSON_SETTINGS.blockS);
   const blocks = Math.floor(values.length / block);
-  if (blocks <= wanted) return heard(values, hole);
+  if (blocks <= wanted) return all;
   const power = Array.from({ length: blocks }, (_, b) => {
     let sum = 0;
     for (let i = b * block; i < (b + 1) * block; i++) sum += hole[i] ? 0 : values[i]! ** 2;
@@ -39,130 +54,238 @@ const lessonOf = (values: Float64Array, hole: Uint8Array): Heard => {
     .sort((p, q) => power[q]! - power[p]! || p - q)
     .slice(0, wanted)
     .sort((p, q) => p - q);
-  const joined = new Float64Array(wanted * block);
+  const cut = (column: Float64Array): Float64Array => {
+    const joined = new Float64Array(wanted * block);
+    for (const [k, b] of chosen.entries()) joined.set(column.subarray(b * block, (b + 1) * block), k * block);
+    return joined;
+  };
   const joints = new Uint8Array(wanted * block);
   for (const [k, b] of chosen.entries()) {
-    joined.set(values.subarray(b * block, (b + 1) * block), k * block);
     joints.set(hole.subarray(b * block, (b + 1) * block), k * block);
     joints[k * block] = 1;
   }
-  return heard(joined, joints);
+  return { values: cut(values), hole: joints, references: references.map(cut) };
 };
 
-/** Mean log ratio of a signal's spectrum to what is left of it, over the band of strokes (Whittle 1953). */
-const gainOf = (whole: NoisePower, rest: NoisePower): number => {
-  const [from, to] = [2, whole.length / 4];
+/** Mean log ratio of a signal's spectra to those of what is left of it, over the band of strokes (Whittle 1953). */
+const gainOf = (whole: Spectra, rest: Spectra): number => {
+  const [from, to] = [2, WINDOW_SAMPLES / 4];
   let sum = 0;
-  for (let k = from; k < to; k++) sum += Math.log(whole[k]! / rest[k]!);
-  return sum / (to - from);
+  for (const [w, power] of whole.power.entries())
+    for (let k = from; k < to; k++) sum += Math.log(power[k]! / rest.power[w]![k]!);
+  return sum / ((to - from) * whole.power.length);
 };
 
-const intervalsOf = (events: readonly StrokeEvent[], listening: Listening): number[] => {
-  const intervals: number[] = [];
-  for (let i = 1; i < events.length; i++) {
+/** Usual power of what strokes leave, while rowing: where the windows hold some of them. */
+const noiseAround = (rest: Spectra, whole: Spectra, events: readonly StrokeEvent[]): NoisePower => {
+  const marks = events.map((event) => event.position);
+  const rowed = (start: number) => marks.some((mark) => mark >= start && mark < start + WINDOW_SAMPLES);
+  const left = usualPower(rest, rowed) ?? usualPower(rest)!;
+  const all = usualPower(whole, rowed) ?? usualPower(whole)!;
+  return left.map((power, k) => power + LESSON_SETTINGS.unlikeness * all[k]!);
+};
+
+/** Interval around each stroke, s: the median of its own and its neighbours'; null for one that stands alone. */
+const intervalsAround = (events: readonly StrokeEvent[], listening: Listening): (number | null)[] => {
+  const gap = (i: number): number[] => {
+    if (i < 1 || i >= events.length) return [];
     const intervalS = (events[i]!.position - events[i - 1]!.position) / EVENT_SETTINGS.rateHz;
-    if (intervalS <= listening.mostIntervalS) intervals.push(intervalS);
-  }
-  return intervals;
+    return intervalS <= listening.mostIntervalS ? [intervalS] : [];
+  };
+  return events.map((_, i) => {
+    const near = [gap(i - 1), gap(i), gap(i + 1), gap(i + 2)].flat();
+    return near.length === 0 ? null : median(near);
+  });
 };
 
-const templateOf = (
+interface Timed {
+  readonly event: StrokeEvent;
+  readonly intervalS: number;
+}
+
+/** Strokes parted by their rate into ranges that each have enough to learn from. */
+const byRate = (timed: readonly Timed[]): (readonly Timed[])[] => {
+  const { rateRanges, rangeStrokes, rangeRatio } = LESSON_SETTINGS;
+  const sorted = [...timed].sort((p, q) => p.intervalS - q.intervalS);
+  const ranges: Timed[][] = [];
+  let from = 0;
+  for (let i = 0; i < sorted.length; i++) {
+    const wide = sorted[i]!.intervalS / sorted[from]!.intervalS >= rangeRatio;
+    const enough = i - from >= rangeStrokes && sorted.length - i >= rangeStrokes;
+    if (wide && enough && ranges.length < rateRanges - 1) {
+      ranges.push(sorted.slice(from, i));
+      from = i;
+    }
+  }
+  ranges.push(sorted.slice(from));
+  return ranges;
+};
+
+/** Templates learnt from strokes, one for each range of rates, and which of them is due at each sample. */
+const templatesOf = (
   values: Float64Array,
   events: readonly StrokeEvent[],
   listening: Listening,
-): Template | null => {
-  const intervals = intervalsOf(events, listening);
-  if (intervals.length < LESSON_SETTINGS.leastStrokes) return null;
-  const size =
-    LESSON_SETTINGS.leastSize *
-    quantile(
-      events.map((event) => event.amplitude),
-      0.8,
+): Pick<Ear, 'templates' | 'due'> | null => {
+  const intervals = intervalsAround(events, listening);
+  const timed = events.flatMap((event, i) => {
+    const intervalS = intervals[i]!;
+    return intervalS === null ? [] : [{ event, intervalS }];
+  });
+  if (timed.length < LESSON_SETTINGS.leastStrokes) return null;
+  const lessons = byRate(timed).map((range) => {
+    const sizes = range.map(({ event }) => event.amplitude);
+    const least = LESSON_SETTINGS.leastSize * quantile(sizes, 0.8);
+    const strong = range.filter(
+      ({ event }) => event.share > LESSON_SETTINGS.leastShare && event.amplitude > least,
     );
-  const marks = events
-    .filter((event) => event.share > LESSON_SETTINGS.leastShare && event.amplitude > size)
-    .map((event) => event.position);
-  return learnTemplate(values, marks, quantile(intervals, 0.4), EVENT_SETTINGS.rateHz);
+    return {
+      marks: strong.map(({ event }) => event.position).sort((p, q) => p - q),
+      intervalS: median(range.map((one) => one.intervalS)),
+    };
+  });
+  const learnt = (forward: 1 | -1) =>
+    lessons.flatMap(({ marks, intervalS }) => {
+      const template = learnTemplate(values, marks, intervalS, EVENT_SETTINGS.rateHz, forward);
+      return template ? [{ template, intervalS }] : [];
+    });
+  const upright = learnt(1);
+  const skew = upright.reduce((sum, { template }) => sum + bendSkew(template.values), 0);
+  const made = skew < 0 ? learnt(-1) : upright;
+  if (made.length === 0) return null;
+  const due = new Uint8Array(values.length);
+  let next = 0;
+  for (let i = 0; i < due.length; i++) {
+    while (
+      next + 1 < timed.length &&
+      Math.abs(timed[next + 1]!.event.position - i) < Math.abs(timed[next]!.event.position - i)
+    )
+      next++;
+    const { intervalS } = timed[next]!;
+    let best = 0;
+    for (let k = 1; k < made.length; k++)
+      if (
+        Math.abs(Math.log(made[k]!.intervalS / intervalS)) <
+        Math.abs(Math.log(made[best]!.intervalS / intervalS))
+      )
+        best = k;
+    due[i] = best;
+  }
+  return { templates: made.map(({ template }) => template), due };
 };
 
-const firstNoise = (whole: NoisePower, sharp: boolean): NoisePower =>
-  whole.map((_, k) => {
+const firstNoise = (sharp: boolean): NoisePower =>
+  Float64Array.from({ length: WINDOW_SAMPLES }, (_, k) => {
     if (!sharp) return 1;
-    const hz = (Math.min(k, whole.length - k) * EVENT_SETTINGS.rateHz) / whole.length;
+    const hz = (Math.min(k, WINDOW_SAMPLES - k) * EVENT_SETTINGS.rateHz) / WINDOW_SAMPLES;
     return 1 + LESSON_SETTINGS.chopPower / (1 + (hz / LESSON_SETTINGS.chopCornerHz) ** 8);
   });
 
-/** What the first lesson gives: one template, its noise, and how well they tell the signal. */
+/** What a lesson gives: templates and noise, the strokes they find in it, and how well they tell the signal. */
 interface Lesson {
-  readonly template: Template;
-  readonly noise: NoisePower;
+  readonly ear: Ear;
+  readonly events: readonly StrokeEvent[];
   readonly gain: number;
 }
 
-const learn = (lesson: Heard, family: CraftFamily, listening: Listening): Lesson | null => {
-  const whole = powerOf(lesson.values, lesson.hole);
-  if (!whole) return null;
+/** A reference with its own share of the strokes taken out: what it shows at the same marks, averaged. */
+const withoutOwnStrokes = (
+  reference: Float64Array,
+  ear: Ear,
+  events: readonly StrokeEvent[],
+): Float64Array => {
+  const own = ear.templates.map((template, which) => {
+    const marks = events.filter((event) => event.which === which).map((event) => event.position);
+    return averageAround(reference, marks, template.before, template.values.length - 1 - template.before);
+  });
+  const templates = own.map((values, which): Template => {
+    const { before, values: stroke } = ear.templates[which]!;
+    return { before, values: values ?? new Float64Array(stroke.length) };
+  });
+  return withoutStrokes(reference, templates, events);
+};
+
+/** Learn from one signal, beginning with strokes already found in it. */
+const study = (
+  { values: raw, hole, references }: Surroundings,
+  first: { readonly events: readonly StrokeEvent[]; readonly noise: NoisePower },
+  listening: Listening,
+  rounds: number,
+): Lesson | null => {
+  let { events, noise } = first;
+  let left: Float64Array | null = null;
   let best: Lesson | null = null;
-  for (const guess of firstGuesses(family, EVENT_SETTINGS.rateHz)) {
-    let noise = firstNoise(whole, guess.sharp);
-    let { events } = searchStrokes(lesson, guess.templates, noise, listening, true);
-    for (let round = 0; round < LESSON_SETTINGS.rounds; round++) {
-      const template = templateOf(lesson.values, events, listening);
-      if (!template) break;
-      ({ events } = searchStrokes(lesson, [template], noise, listening, true));
-      const rest = withoutStrokes(lesson.values, [template], events);
-      const left = powerOf(rest, lesson.hole) ?? whole;
-      const gain = gainOf(whole, left) - (guess.sharp ? 0 : LESSON_SETTINGS.smoothHandicap);
-      noise = left.map((power, k) => power + LESSON_SETTINGS.unlikeness * whole[k]!);
-      if (!best || gain > best.gain) best = { template, noise, gain };
+  let values = raw;
+  for (let round = 0; round < rounds; round++) {
+    const learnt = templatesOf(values, events, listening);
+    if (!learnt) break;
+    const ear: Ear = { ...learnt, noise };
+    ({ events } = searchStrokes(heard(values, hole), ear, listening, left));
+    left = withoutStrokes(values, ear.templates, events);
+    const whole = spectraOf(raw, hole);
+    const gain = gainOf(whole, spectraOf(left, hole));
+    if (references.length > 0) {
+      const strokes = values.map((value, i) => value - left![i]!);
+      values = raw;
+      for (const reference of references) {
+        const rest = values.map((value, i) => value - strokes[i]!);
+        values = withoutChop(values, reference, rest, withoutOwnStrokes(reference, ear, events));
+      }
+      left = values.map((value, i) => value - strokes[i]!);
     }
+    noise = noiseAround(spectraOf(left, hole), spectraOf(values, hole), events);
+    if (!best || gain > best.gain) best = { ear: { ...ear, noise }, events, gain };
   }
   return best;
 };
 
-/** Strokes parted by their rate into ranges that each have enough to learn from. */
-const byRate = (events: readonly StrokeEvent[], listening: Listening): StrokeEvent[][] => {
-  const timed = events.flatMap((event, i) => {
-    const next = events[i + 1];
-    if (!next) return [];
-    const intervalS = (next.position - event.position) / EVENT_SETTINGS.rateHz;
-    return intervalS <= listening.mostIntervalS ? [{ event, intervalS }] : [];
-  });
-  timed.sort((p, q) => p.intervalS - q.intervalS);
-  const { rateRanges, rangeStrokes, rangeRatio } = LESSON_SETTINGS;
-  const ranges: StrokeEvent[][] = [];
-  let from = 0;
-  for (let i = 0; i < timed.length; i++) {
-    const wide = timed[i]!.intervalS / timed[from]!.intervalS >= rangeRatio;
-    const left = timed.length - i;
-    if (wide && i - from >= rangeStrokes && left >= rangeStrokes && ranges.length < rateRanges - 1) {
-      ranges.push(timed.slice(from, i).map(({ event }) => event));
-      from = i;
-    }
+const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening): Lesson | null => {
+  if (lesson.values.length < WINDOW_SAMPLES) return null;
+  const signal = heard(lesson.values, lesson.hole);
+  let best: Lesson | null = null;
+  for (const guess of firstGuesses(family, EVENT_SETTINGS.rateHz)) {
+    const noise = firstNoise(guess.sharp);
+    const { events } = searchStrokes(
+      signal,
+      { templates: guess.templates, due: null, noise },
+      listening,
+      null,
+    );
+    const found = study(lesson, { events, noise }, listening, LESSON_SETTINGS.rounds);
+    const handicap = guess.sharp ? 0 : LESSON_SETTINGS.smoothHandicap;
+    if (found && (!best || found.gain - handicap > best.gain))
+      best = { ...found, gain: found.gain - handicap };
   }
-  ranges.push(timed.slice(from).map(({ event }) => event));
-  return ranges.map((range) => range.sort((p, q) => p.position - q.position));
+  return best;
 };
 
 /**
- * Strokes in an evenly sampled signal: matched first with shapes that boats show, then with the stroke learnt
- * from this log, in its own noise; of several first guesses the one whose strokes explain most is kept. At
- * last each range of rates has a template of its own.
+ * Strokes in an evenly sampled signal: matched first with shapes that boats show, then with the strokes learnt
+ * from this log, one for each range of rates, in its own noise; of several first guesses the one whose strokes
+ * explain most is kept.
  * @param values stroke signal at EVENT_SETTINGS.rateHz, either sign
  * @param hole 1 where the signal is missing
+ * @param references other axes at the same samples, which foretell what waves put into the signal; may be none
  */
-export const learnStrokes = (values: Float64Array, hole: Uint8Array, family: CraftFamily): LearntStrokes => {
+export const learnStrokes = (
+  values: Float64Array,
+  hole: Uint8Array,
+  references: readonly Float64Array[],
+  family: CraftFamily,
+): LearntStrokes => {
   const listening = listeningFor(family);
-  const lesson = learn(lessonOf(values, hole), family, listening);
+  const all: Surroundings = { values, hole, references };
+  const part = lessonOf(all);
+  const lesson = learn(part, family, listening);
   if (!lesson) return { events: [], template: null, gain: 0 };
-  const signal = heard(values, hole);
-  const { events } = searchStrokes(signal, [lesson.template], lesson.noise, listening, false);
-  const templates = byRate(events, listening)
-    .map((range) => templateOf(values, range, listening))
-    .filter((template) => template !== null);
-  if (templates.length < 2) return { events, ...lesson };
-  const again = searchStrokes(signal, templates, lesson.noise, listening, false);
-  const noise = powerOf(withoutStrokes(values, templates, again.events), hole) ?? lesson.noise;
-  const last = searchStrokes(signal, templates, noise, listening, false);
-  return { events: last.events, ...lesson };
+  const { noise } = lesson.ear;
+  const events =
+    part === all
+      ? lesson.events
+      : searchStrokes(heard(values, hole), { ...lesson.ear, due: null }, listening, null).events;
+  const last = study(all, { events, noise }, listening, LESSON_SETTINGS.lastRounds);
+  if (!last) return { events: [], template: null, gain: 0 };
+  const size = (template: Template) => template.values.reduce((sum, value) => sum + value * value, 0);
+  const template = last.ear.templates.reduce((p, q) => (size(q) > size(p) ? q : p));
+  return { events: last.events, template, gain: lesson.gain };
 };

@@ -32,6 +32,8 @@ export const EVENT_SETTINGS = Object.freeze({
   localHalfS: 12,
   /** Share of the strongest stretch below which a stretch is not judged by its own height but by that one. */
   floorShare: 0.16,
+  /** s; half the span over which the noise is judged. */
+  noiseHalfS: 12,
   /** The same while a stroke is being learnt, from strong ones only. */
   lessonFloorShare: 0.35,
   /** Score below which a peak is not worth carrying. */
@@ -40,12 +42,14 @@ export const EVENT_SETTINGS = Object.freeze({
   refractoryShare: 0.93,
   /** s; longest span in which at least one stroke of a bout falls, for the usual height. */
   slowestS: 3.5,
-  /** Standard deviations of noise that a stroke must stand above to gain anything. */
-  noiseSd: 2.2,
+  /** s; how often the noise is judged anew. */
+  noiseEveryS: 2,
+  /** s; how far apart two looks at the matched noise are to be independent. */
+  lookS: 0.2,
   /** Share of the usual height at which a peak is as likely noise as stroke. */
-  evenShare: 0.45,
-  /** Score for each unit of share above that. */
-  shareGain: 9,
+  evenShare: 0.5,
+  /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
+  mostSlope: 9,
   /** Greatest score of one stroke: no single peak outvotes its neighbours. */
   mostScore: 5,
   /** Cost of a change of interval, for each square of ln(ratio) / this. 0.1 is 10 % from stroke to stroke. */
@@ -65,6 +69,8 @@ export const LESSON_SETTINGS = Object.freeze({
   blockS: 60,
   /** Times that template, noise and strokes are found anew from one another. */
   rounds: 4,
+  /** The same for the whole log, with a template for each range of rates. */
+  lastRounds: 3,
   /** Noise assumed before any is known, for sharp shapes: white, and this much more power below the corner. */
   chopPower: 1000,
   chopCornerHz: 1.3,
@@ -86,8 +92,8 @@ export const LESSON_SETTINGS = Object.freeze({
   /** Share of the template over which its ends fade. */
   fadeShare: 0.15,
   /** Ranges of rate with a template of their own, at most; least strokes in each; least ratio of their rates. */
-  rateRanges: 3,
-  rangeStrokes: 25,
+  rateRanges: 4,
+  rangeStrokes: 12,
   rangeRatio: 1.2,
 });
 
@@ -119,4 +125,16 @@ export const SOURCE_SETTINGS = Object.freeze({
   leastFallbackS: 10,
   /** Hz; up to this share of the sampling rate a logged speed is believed. */
   speedBandShare: 0.4,
+});
+
+/** Tuning of how chop is foretold from another axis and taken out. */
+export const CHOP_SETTINGS = Object.freeze({
+  /** s; a filter is learnt anew over stretches this long, half overlapping. */
+  stretchS: 240,
+  /** Samples of one window of the spectra: 10 s, which parts waves from strokes. */
+  windowSamples: 256,
+  /** Fewer windows than this foretell nothing. */
+  leastWindows: 6,
+  /** Coherence that as many windows show by chance is 1 / windows; this many times that counts as none. */
+  coherenceFloor: 3,
 });

@@ -6,7 +6,7 @@ import { speedSurge } from './speed-signal.js';
 import { type LearntStrokes, learnStrokes } from './stroke-lesson.js';
 import { EVENT_SETTINGS, SIGNAL_SETTINGS } from './stroke-settings.js';
 import { type Surge, surgesOf } from './surge.js';
-import { shapeSign } from './template.js';
+import { bendSkew } from './template.js';
 
 /** Strokes found in a surge acceleration. */
 export interface SurgeStrokes {
@@ -20,16 +20,26 @@ export interface SurgeStrokes {
   readonly confidence: readonly number[];
 }
 
-/** Every second sample of a smoothed signal, or the signal itself where it is slow enough. */
-const atEventRate = (surge: Surge): { values: Float64Array; hole: Uint8Array } => {
-  const step = Math.round(surge.rateHz / EVENT_SETTINGS.rateHz);
-  if (step <= 1) return { values: surge.mps2, hole: surge.hole };
-  const smooth = zeroPhase(surge.mps2, butterworth(4, 0.8 / step));
-  const size = Math.floor((smooth.length - 1) / step) + 1;
-  return {
-    values: Float64Array.from({ length: size }, (_, i) => smooth[i * step]!),
-    hole: Uint8Array.from({ length: size }, (_, i) => surge.hole[i * step]!),
-  };
+/** Every so many samples of a signal, or the signal itself where it is slow enough. */
+const atEventRate = (values: Float64Array, rateHz: number): Float64Array => {
+  const step = Math.round(rateHz / EVENT_SETTINGS.rateHz);
+  if (step <= 1) return values;
+  const smooth = zeroPhase(values, butterworth(4, 0.8 / step));
+  return Float64Array.from(
+    { length: Math.floor((smooth.length - 1) / step) + 1 },
+    (_, i) => smooth[i * step]!,
+  );
+};
+
+const learnFrom = ({ mps2, heaveMps2, hole, rateHz }: Surge, family: CraftFamily): LearntStrokes => {
+  const step = Math.round(rateHz / EVENT_SETTINGS.rateHz);
+  const values = atEventRate(mps2, rateHz);
+  return learnStrokes(
+    values,
+    Uint8Array.from(values, (_, i) => hole[i * step]!),
+    heaveMps2 ? [atEventRate(heaveMps2, rateHz)] : [],
+    family,
+  );
 };
 
 /** Lowest point of a signal within a reach of a place, in samples; null where it is not a true minimum. */
@@ -99,10 +109,7 @@ export const imuStrokes = (
   track: Track | null,
   family: CraftFamily,
 ): SurgeStrokes | null => {
-  const tries = surgesOf(channel).map((surge) => {
-    const { values, hole } = atEventRate(surge);
-    return { surge, found: learnStrokes(values, hole, family) };
-  });
+  const tries = surgesOf(channel).map((surge) => ({ surge, found: learnFrom(surge, family) }));
   if (tries.length === 0) return null;
   const { surge, found } = tries.reduce((p, q) => (q.found.gain > p.found.gain ? q : p));
   const agreement = trackSign(surge, track);
@@ -110,7 +117,7 @@ export const imuStrokes = (
     Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement
       ? Math.sign(agreement)
       : found.template
-        ? shapeSign(found.template.values)
+        ? bendSkew(found.template.values)
         : 1;
   return marked(sign > 0 ? surge : turnedRound(surge), found);
 };
@@ -121,5 +128,5 @@ export const imuStrokes = (
  */
 export const speedStrokes = (channel: Channel, family: CraftFamily): SurgeStrokes | null => {
   const surge = speedSurge(channel, RATE_RANGE_SPM[family][1]);
-  return surge && marked(surge, learnStrokes(surge.mps2, surge.hole, family));
+  return surge && marked(surge, learnFrom(surge, family));
 };

@@ -10,6 +10,8 @@ export interface Surge {
   readonly rateHz: number;
   /** Acceleration along the surge axis, slow tilt removed, m/s²; its sign may yet be unknown. */
   readonly mps2: Float64Array;
+  /** Acceleration along the upright, slow drift removed, m/s²; null where gravity does not show. */
+  readonly heaveMps2: Float64Array | null;
   /** 1 where samples are missing. */
   readonly hole: Uint8Array;
   /** Unit vectors in the sensor's axes: along the hull, and up (null where gravity does not show). */
@@ -109,6 +111,7 @@ export const surgesOf = (channel: Channel): readonly Surge[] => {
     startS: grid.start,
     rateHz,
     mps2: withoutDrift(along(grid.columns, axis), rateHz),
+    heaveMps2: up && withoutDrift(along(grid.columns, up), rateHz),
     hole: grid.hole,
     axis,
     up,

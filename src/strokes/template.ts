@@ -62,8 +62,14 @@ export const firstGuesses = (family: CraftFamily, rateHz: number): readonly Firs
   ];
 };
 
-/** Median signal around marks, sample by sample. */
-const averaged = (
+/**
+ * Median signal around marks, sample by sample.
+ * @param marks positions in samples, between samples too
+ * @param before samples before the mark
+ * @param after samples after it
+ * @returns null where fewer than LESSON_SETTINGS.leastStrokes lie whole within the signal
+ */
+export const averageAround = (
   values: Float64Array,
   marks: readonly number[],
   before: number,
@@ -86,9 +92,16 @@ const averaged = (
   return made;
 };
 
-/** Sign by the shape of a stroke: the check at the catch is short and deep, so its third moment is negative. */
-export const shapeSign = (values: Float64Array): 1 | -1 =>
-  values.reduce((sum, value) => sum + value ** 3, 0) > 0 ? -1 : 1;
+/**
+ * How much sharper a shape bends upward than downward. The check at the catch bends sharply, the gain on the
+ * drive does not, so a stroke has it above 0 where forward is positive.
+ * @returns sum of the cubes of its curvature; 0 for a shape that bends alike both ways
+ */
+export const bendSkew = (values: Float64Array): number => {
+  let skew = 0;
+  for (let i = 2; i < values.length - 2; i++) skew += (values[i - 2]! + values[i + 2]! - 2 * values[i]!) ** 3;
+  return skew;
+};
 
 /**
  * The crew's own stroke: the median over many, sample by sample, around their marks, with the mark moved to
@@ -96,6 +109,7 @@ export const shapeSign = (values: Float64Array): 1 | -1 =>
  * @param values stroke signal, either sign
  * @param marks positions in samples, between samples too
  * @param intervalS usual interval between them, s
+ * @param forward sign of forward acceleration
  * @returns null where there are too few
  */
 export const learnTemplate = (
@@ -103,17 +117,17 @@ export const learnTemplate = (
   marks: readonly number[],
   intervalS: number,
   rateHz: number,
+  forward: 1 | -1,
 ): Template | null => {
   const { beforeShare, beforeS, afterShare, afterS, fadeShare } = LESSON_SETTINGS;
   const before = Math.max(2, Math.round(Math.min(beforeShare * intervalS, beforeS) * rateHz));
   const after = Math.max(2, Math.round(Math.min(afterShare * intervalS, afterS) * rateHz));
-  const first = averaged(values, marks, before, after);
+  const first = averageAround(values, marks, before, after);
   if (!first) return null;
-  const sign = shapeSign(first);
   let bottom = 0;
-  for (let i = 0; i < first.length; i++) if (sign * first[i]! < sign * first[bottom]!) bottom = i;
+  for (let i = 0; i < first.length; i++) if (forward * first[i]! < forward * first[bottom]!) bottom = i;
   const shift = bottom - before;
-  const made = averaged(
+  const made = averageAround(
     values,
     marks.map((mark) => mark + shift),
     before,

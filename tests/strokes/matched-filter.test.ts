@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { blocksOf, matchTemplate, noisePower, type Template } from '../../src/strokes/matched-filter.js';
+import {
+  blocksOf,
+  matchTemplate,
+  spectraOf,
+  type Template,
+  usualPower,
+} from '../../src/strokes/matched-filter.js';
 import { makeRandom } from '../simulator/random.js';
 
 const white = (count: number, sd: number, seed: number) => {
@@ -14,7 +20,7 @@ const pulse: Template = {
 
 describe('matched filter', () => {
   it('gives white noise its power', () => {
-    const power = noisePower(white(20_000, 0.3, 1), new Uint8Array(20_000).fill(1))!;
+    const power = usualPower(spectraOf(white(20_000, 0.3, 1), new Uint8Array(20_000)))!;
     const mean = power.reduce((sum, value) => sum + value, 0) / power.length;
     expect(mean).toBeGreaterThan(0.085);
     expect(mean).toBeLessThan(0.095);
