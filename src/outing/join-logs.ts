@@ -6,11 +6,11 @@ import {
   type Recording,
 } from '../recording/index.js';
 
-/** How one log's clock runs on another's: there = offsetS + here · (1 + driftPpm / 10⁶). */
+/** How one log's clock runs on another's: there = offsetS + here / (1 + driftPpm / 10⁶). */
 export interface ClockFit {
   /** Time on the other clock of this log's 0 s, s. */
   readonly offsetS: number;
-  /** How much this log's second is short of the other's, parts per million. */
+  /** How fast this log's clock runs ahead of the other, parts per million. */
   readonly driftPpm: number;
 }
 
@@ -24,7 +24,7 @@ const PPM = 1e-6;
 
 /** A time on the log's own clock, put on the other clock. */
 export const onClock = (clock: ClockFit, atS: number): number =>
-  clock.offsetS + atS * (1 + clock.driftPpm * PPM);
+  clock.offsetS + atS / (1 + clock.driftPpm * PPM);
 
 /** Sensors of movement come from one log together: its axes belong to one mount. */
 const OF_THE_MOUNT: readonly ChannelName[] = ['acceleration', 'rotation'];

@@ -1,4 +1,6 @@
 import type { Recording, Warning } from '../recording/index.js';
+import { isoTime } from '../units/instant.js';
+import { type Alignment, alignClocks } from './align-clocks.js';
 import type { ClockFit } from './join-logs.js';
 import { momentOf } from './moment.js';
 
@@ -8,36 +10,63 @@ export interface PlacedClock {
   readonly warnings: readonly Warning[];
 }
 
+/** Clocks that differ by less are taken to agree, s; 0.2 to 0.5: a receiver's own lag is as much. */
+const AGREE_S = 0.4;
+
 const overlapS = (main: Recording, log: Recording, offsetS: number): number =>
   Math.min(main.durationS, offsetS + log.durationS) - Math.max(0, offsetS);
 
-/**
- * Put a log's clock on the clock of the main log: as told, else by the absolute clocks of both.
- * @param told first sample of the log as a person writes the moment; null where nobody told
- */
-export const placeClock = (main: Recording, log: Recording, told: string | null): PlacedClock => {
-  const warning = (code: string, message: string): Warning => ({
-    code,
-    file: log.provenance.file,
-    where: null,
-    message,
-  });
-  const offsetS =
-    told !== null
-      ? momentOf(main, told)
-      : main.startUnixS !== null && log.startUnixS !== null
-        ? log.startUnixS - main.startUnixS
-        : null;
-  if (offsetS === null)
+const LAG = 'a constant lag of the receiver cannot be seen';
+
+const byMovement = (main: Recording, log: Recording, warning: Warn): PlacedClock => {
+  const found = alignClocks(main, log);
+  if (found.kind === 'refused')
     return {
       clock: null,
       warnings: [
         warning(
           'no-common-clock',
-          `The log has no clock in common with ${main.provenance.file}, so it is left out; give the moment of its first sample with --imu-start.`,
+          `The log has no clock in common with ${main.provenance.file} and cannot be laid on it by its movement (${found.why}), so it is left out; give the moment of its first sample with --imu-start.`,
         ),
       ],
     };
+  const { clock, offsetSdS, driftSdPpm, ambiguity } = found;
+  return {
+    clock,
+    warnings: [
+      warning(
+        'clock-aligned',
+        `The log has no clock in common with ${main.provenance.file}; by its movement its first sample lies at ${clock.offsetS.toFixed(2)} s ± ${offsetSdS.toFixed(2)} s and its clock runs ${clock.driftPpm.toFixed(0)} ± ${driftSdPpm.toFixed(0)} ppm fast (second-best match ${(100 * ambiguity).toFixed(0)} % of the best; ${LAG}).`,
+      ),
+    ],
+  };
+};
+
+/** Do two absolute clocks agree with how both logs moved? */
+const disagreement = (main: Recording, offsetS: number, found: Alignment, warning: Warn): Warning[] => {
+  if (found.kind === 'refused') return [];
+  const offS = found.clock.offsetS - offsetS;
+  if (Math.abs(offS) < Math.max(AGREE_S, 4 * found.offsetSdS)) return [];
+  return [
+    warning(
+      'clocks-disagree',
+      `By its movement the log lies ${Math.abs(offS).toFixed(2)} s ${offS > 0 ? 'later' : 'earlier'} than its clock says against ${main.provenance.file}, so strokes stand at the wrong place of the track; give --imu-start ${isoTime(main.startUnixS! + found.clock.offsetS)} to mend it.`,
+    ),
+  ];
+};
+
+type Warn = (code: string, message: string) => Warning;
+
+/**
+ * Put a log's clock on the clock of the main log: as told, else by the absolute clocks of both, checked by how
+ * both moved, else by their movement alone.
+ * @param told first sample of the log as a person writes the moment; null where nobody told
+ */
+export const placeClock = (main: Recording, log: Recording, told: string | null): PlacedClock => {
+  const warning: Warn = (code, message) => ({ code, file: log.provenance.file, where: null, message });
+  const absolute = main.startUnixS !== null && log.startUnixS !== null;
+  if (told === null && !absolute) return byMovement(main, log, warning);
+  const offsetS = told !== null ? momentOf(main, told) : log.startUnixS! - main.startUnixS!;
   if (overlapS(main, log, offsetS) <= 0)
     return {
       clock: null,
@@ -48,5 +77,6 @@ export const placeClock = (main: Recording, log: Recording, told: string | null)
         ),
       ],
     };
-  return { clock: { offsetS, driftPpm: 0 }, warnings: [] };
+  const warnings = told !== null ? [] : disagreement(main, offsetS, alignClocks(main, log), warning);
+  return { clock: { offsetS, driftPpm: 0 }, warnings };
 };

@@ -1,0 +1,97 @@
+import { smoothTrack } from '../motion/index.js';
+import { type Channel, type Recording, usualIntervalS } from '../recording/index.js';
+import { butterworth, evenGrid, quantile, zeroPhase } from '../signal/index.js';
+
+/** Speed of a boat on an even grid, from the log of its positions. */
+export interface SpeedGrid {
+  /** Time of the first value on the log's clock, s. */
+  readonly startS: number;
+  readonly gridHz: number;
+  readonly mps: Float64Array;
+  /** True where the speed shows what happens within a stroke. */
+  readonly fine: boolean;
+}
+
+/** A start or a stop of the boat, on the log's clock. */
+export interface Edge {
+  readonly atS: number;
+  readonly kind: 'start' | 'stop';
+}
+
+/** How movement is looked at to match two logs. */
+export const MOVEMENT_SETTINGS = Object.freeze({
+  /** Logged speeds this many a second show single strokes; 3 to 5: two a stroke at 40 spm and more. */
+  fineHz: 3,
+  /** Drift and tilt slower than this are not movement, Hz; 0.01 to 0.03. */
+  slowHz: 0.02,
+  /** Accelerations beyond this are knocks, m/s²; 4 to 8: a catch in an eight reaches 8, rarely. */
+  knockMps2: 5,
+  /** A start: speed passes this share of the usual, after less than `stopShare`; 0.4 to 0.6 and 0.2 to 0.35. */
+  startShare: 0.5,
+  stopShare: 0.3,
+  /** Speeds smoother than this tell starts and stops, Hz; 0.05 to 0.15. */
+  edgeHz: 0.1,
+});
+
+const lowPass = (values: Float64Array, hz: number, gridHz: number): Float64Array =>
+  zeroPhase(values, butterworth(2, hz / (gridHz / 2)), Math.round(gridHz / hz));
+
+/** Zero phase, slow drift taken off, nothing faster than `topHz`. */
+export const banded = (values: Float64Array, topHz: number, gridHz: number): Float64Array => {
+  const low = lowPass(values, topHz, gridHz);
+  const slow = lowPass(values, MOVEMENT_SETTINGS.slowHz, gridHz);
+  return low.map((value, i) => value - slow[i]!);
+};
+
+/**
+ * Speed on an even grid: as logged where that is often enough to show strokes, else from the smoothed track.
+ * @returns null where the log tells no speed
+ */
+export const speedGrid = (log: Recording, gridHz: number): SpeedGrid | null => {
+  const { speed } = log.channels;
+  const usualS = speed === undefined ? null : usualIntervalS(speed.atS);
+  if (speed !== undefined && usualS !== null && usualS <= 1 / MOVEMENT_SETTINGS.fineHz) {
+    const grid = evenGrid(speed.atS, speed.columns, 1 / gridHz, 1);
+    return { startS: grid.start, gridHz, mps: grid.columns[0]!, fine: true };
+  }
+  const { track } = smoothTrack(log, { boat: null });
+  if (track === null || track.atS.length < 2) return null;
+  const grid = evenGrid(track.atS, [track.speedMps], 1 / gridHz, 1);
+  return { startS: grid.start, gridHz, mps: grid.columns[0]!, fine: false };
+};
+
+/** Acceleration along the way, m/s², up to a frequency. */
+export const accelerationOf = ({ mps, gridHz }: SpeedGrid, topHz: number): Float64Array => {
+  const speed = lowPass(mps, topHz, gridHz);
+  const slope = speed.map((_, i) => {
+    const [before, after] = [Math.max(0, i - 1), Math.min(speed.length - 1, i + 1)];
+    return ((speed[after]! - speed[before]!) * gridHz) / Math.max(1, after - before);
+  });
+  return banded(slope, topHz, gridHz);
+};
+
+/** The three axes of an accelerometer on an even grid, m/s², knocks cut off, up to a frequency. */
+export const axesOf = (channel: Channel, topHz: number, gridHz: number) => {
+  const grid = evenGrid(channel.atS, channel.columns, 1 / gridHz, 1);
+  const { knockMps2 } = MOVEMENT_SETTINGS;
+  const axes = grid.columns.map((column) =>
+    banded(column, topHz, gridHz).map((value) => Math.max(-knockMps2, Math.min(knockMps2, value))),
+  ) as [Float64Array, Float64Array, Float64Array];
+  return { startS: grid.start, axes };
+};
+
+/** Every start and stop that a speed shows, in time order. */
+export const edgesOf = (speed: SpeedGrid): readonly Edge[] => {
+  const { startShare, stopShare, edgeHz } = MOVEMENT_SETTINGS;
+  const smooth = lowPass(speed.mps, edgeHz, speed.gridHz);
+  const usual = quantile(smooth, 0.9);
+  const edges: Edge[] = [];
+  let moving = smooth[0]! > startShare * usual;
+  smooth.forEach((mps, i) => {
+    const turned = moving ? mps < stopShare * usual : mps > startShare * usual;
+    if (!turned) return;
+    moving = !moving;
+    edges.push({ atS: speed.startS + i / speed.gridHz, kind: moving ? 'start' : 'stop' });
+  });
+  return edges;
+};
