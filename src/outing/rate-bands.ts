@@ -14,6 +14,7 @@ const bandRow = (
   strokes: readonly Stroke[],
   from: number | null,
   to: number | null,
+  allCount: number,
 ): RateBandRow => {
   const inBand = strokes.filter(
     ({ rateSpm }) => rateSpm! >= (from ?? 0) && rateSpm! < (to ?? Number.POSITIVE_INFINITY),
@@ -28,15 +29,28 @@ const bandRow = (
     rowing_s: inBand.reduce((sum, { rateSpm }) => sum + 60 / rateSpm!, 0),
     distance_m:
       outing.track === null ? null : lengths.reduce<number>((sum, length) => sum + (length ?? 0), 0),
-    share_pct: strokes.length === 0 ? null : (100 * inBand.length) / strokes.length,
+    share_pct: allCount === 0 ? null : (100 * inBand.length) / allCount,
     speed_variation: meanKnown(inBand.map((stroke) => stroke.speedVariation)),
     extra_drag_power_pct: meanKnown(inBand.map((stroke) => stroke.extraDragPowerPct)),
   };
 };
 
+/** Strokes without a rate: they end in a stop, so they have no length either. Both bounds are null. */
+const unratedRow = (count: number, allCount: number): RateBandRow => ({
+  from_spm: null,
+  to_spm: null,
+  stroke_count: count,
+  rowing_s: 0,
+  distance_m: null,
+  share_pct: (100 * count) / allCount,
+  speed_variation: null,
+  extra_drag_power_pct: null,
+});
+
 /**
  * How the strokes of an outing are spread over ranges of rate: below the first bound, between bounds, from the
- * last bound on. The last stroke before a stop has no rate and is in none of them.
+ * last bound on. The last stroke before a stop has no rate and stands in a row of its own, without bounds,
+ * so that the rows add up to all strokes.
  * @param boundsSpm rising, spm
  * @returns no rows where the log shows no strokes
  * @throws UserError where the bounds do not rise
@@ -50,7 +64,11 @@ export const rateBands = (
       `rate bands need rising bounds above 0, such as ${USUAL_BOUNDS_SPM.join(',')}; ${boundsSpm.join(',')} came`,
     );
   if (outing.strokes.source === null) return [];
-  const rated = outing.strokes.strokes.filter(({ rateSpm, kind }) => rateSpm !== null && kind !== 'backing');
+  const forward = outing.strokes.strokes.filter(({ kind }) => kind !== 'backing');
+  const rated = forward.filter(({ rateSpm }) => rateSpm !== null);
   const edges = [null, ...boundsSpm, null];
-  return edges.slice(1).map((to, i) => bandRow(outing, rated, edges[i]!, to));
+  const bands = edges.slice(1).map((to, i) => bandRow(outing, rated, edges[i]!, to, forward.length));
+  return rated.length === forward.length
+    ? bands
+    : [...bands, unratedRow(forward.length - rated.length, forward.length)];
 };

@@ -66,15 +66,16 @@ describe('the summary of an outing', () => {
 });
 
 describe('rate bands', () => {
-  it('hold every stroke that has a rate, once', () => {
+  it('hold every stroke once; those without a rate in a row without bounds', () => {
     const bands = rateBands(outing);
-    expect(bands.map((band) => band.stroke_count)).toEqual([0, 99, 0, 59, 0]);
+    expect(bands.map((band) => band.stroke_count)).toEqual([0, 99, 0, 59, 0, 2]);
     expect(bands.map(({ from_spm, to_spm }) => [from_spm, to_spm])).toEqual([
       [null, 20],
       [20, 24],
       [24, 28],
       [28, 32],
       [32, null],
+      [null, null],
     ]);
     expect(bands[1]!.rowing_s).toBeCloseTo(297, 6);
     expect(bands[3]!.distance_m).toBeCloseTo(590, 6);
@@ -85,7 +86,7 @@ describe('rate bands', () => {
   });
 
   it('take the bounds that the user gives, if they rise', () => {
-    expect(rateBands(outing, [25]).map((band) => band.stroke_count)).toEqual([99, 59]);
+    expect(rateBands(outing, [25]).map((band) => band.stroke_count)).toEqual([99, 59, 2]);
     expect(() => rateBands(outing, [24, 20])).toThrow(/rising bounds/);
   });
 });
