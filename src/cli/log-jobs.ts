@@ -14,6 +14,7 @@ type Work = (file: string, options: never, stdin: Readable) => Promise<object>;
 
 /** The work that is done log by log, loaded when it is asked for. */
 const WORK = {
+  inspect: async () => (await import('./jobs/inspect-job.js')).inspectJob,
   outing: async () => (await import('./jobs/outing-job.js')).outingJob,
   pieces: async () => (await import('./jobs/pieces-job.js')).piecesJob,
   season: async () => (await import('./jobs/season-job.js')).seasonJob,

@@ -8,7 +8,13 @@ export const recordingRow = z.strictObject({
   format: z.string(),
   device: z.string().nullable(),
   sport: z.string().nullable(),
-  clock: z.string().meta({ description: 'how the log tells time' }),
+  place: z
+    .enum(['water', 'land'])
+    .nullable()
+    .meta({ description: 'land: made on an ergometer, kept apart from rowing; null: the log does not tell' }),
+  clock: z.enum(['utc', 'relative']).meta({
+    description: 'utc: date and time; relative: seconds from a start that is not known',
+  }),
   start_time: unknown(field.start_time),
   duration_s: field.duration_s,
   extent_m: z.number().nullable().meta({ description: 'diagonal of the box that holds every position, m' }),

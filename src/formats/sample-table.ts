@@ -9,6 +9,7 @@ import {
   type Warning,
 } from '../recording/index.js';
 import { type RepairedClock, repairClock } from './clock-repair.js';
+import { landWork } from './land-work.js';
 import type { ReadAnswer } from './reader.js';
 
 /** The rows of a log as they stand in it: one time a row, NaN for whatever a row does not hold. */
@@ -187,6 +188,14 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
       if (draft !== null) channels[name] = draft;
     }
   }
+  const land = landWork({
+    sport: context.provenance.sport,
+    distanceM: channels.distance?.columns[0]?.at(-1) ?? null,
+    position: channels.position?.columns ?? null,
+    channels: Object.keys(channels) as ChannelName[],
+  });
+  if (land !== null && context.land !== true)
+    warn('land-work', `this log is taken for work on land (${land}), and kept apart from rowing`);
   const lastS = Math.max(...Object.values(channels).map(({ atS }) => atS[atS.length - 1]!));
   return makeRecording({
     provenance: context.provenance,
@@ -199,7 +208,7 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
       .sort((a, b) => a.fromS - b.fromS),
     statedPositionSdM: context.statedPositionSdM ?? null,
     statedPlacement: context.statedPlacement ?? null,
-    land: context.land ?? false,
+    land: context.land === true || land !== null,
     warnings,
   });
 };

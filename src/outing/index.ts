@@ -1,5 +1,6 @@
 export { type Best, type BestAsk, bestStretches } from './best.js';
 export { type Bout, boutsOf, bridged } from './bout.js';
+export { inspectResultOf } from './inspection.js';
 export { momentOf } from './moment.js';
 export { type OutingAsk, openOuting } from './open-outing.js';
 export type { Outing } from './outing.js';

@@ -3,12 +3,33 @@ import { cell, clockCell, dateCell, distanceCell, numberCell, UNKNOWN } from './
 import { facts, figures, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
 
+const CLOCK: Readonly<Record<RecordingRow['clock'], string>> = {
+  utc: 'date and time',
+  relative: 'no date; seconds from the first sample',
+};
+
+/** A reason that stands in the line before is not said again. */
+const verdictRows = (verdict: RecordingRow['verdict']): string[][] =>
+  verdict.map(({ can, yes, why }, i) => [
+    can,
+    yes ? 'yes' : 'no',
+    why === verdict[i - 1]?.why ? 'the same' : why,
+  ]);
+
+const verdictSection = ({ file, place, verdict }: RecordingRow): Section => ({
+  title: place === 'land' ? `${file}: work on land` : file,
+  columns: [words('for'), words('good'), words('why')],
+  rows: verdictRows(verdict),
+  notes: [],
+});
+
 const sectionsOf = (recording: RecordingRow, reading: Reading): Section[] => [
-  facts(recording.file, [
-    ['format', recording.format],
+  verdictSection(recording),
+  facts('What it holds', [
+    ['format', recording.format.toUpperCase()],
     ['device', recording.device ?? UNKNOWN],
     ['sport', recording.sport ?? UNKNOWN],
-    ['clock', recording.clock],
+    ['clock', CLOCK[recording.clock]],
     ['began', dateCell(recording.start_time, reading)],
     ['length', clockCell(recording.duration_s)],
     ['extent', distanceCell(recording.extent_m)],
@@ -32,17 +53,44 @@ const sectionsOf = (recording: RecordingRow, reading: Reading): Section[] => [
       String(channel.sample_count),
       numberCell(channel.rate_hz, 2),
       String(channel.gap_count),
-      cell(channel.longest_gap_s, (seconds) => `${numberCell(seconds, 1)} s`),
+      clockCell(channel.longest_gap_s),
     ]),
     notes: [],
   },
-  {
-    title: 'What it can carry',
-    columns: [words('analysis'), words(''), words('why')],
-    rows: recording.verdict.map(({ can, yes, why }) => [can, yes ? 'yes' : 'no', why]),
-    notes: [],
-  },
 ];
+
+/** Answers of the table of many logs, with headings that leave room for the names. */
+const AT_A_GLANCE: readonly (readonly [can: string, heading: string])[] = [
+  ['strokes', 'strokes'],
+  ['speed within the stroke', 'in stroke'],
+  ['splits to a second', '1 s'],
+  ['splits to a tenth', '0.1 s'],
+  ['pieces', 'pieces'],
+  ['times against other boats', 'races'],
+];
+
+const isGood = ({ verdict }: RecordingRow, can: string): string =>
+  verdict.some((line) => line.can === can && line.yes) ? 'yes' : 'no';
+
+/** Many logs at a glance, before each of them. */
+const manySection = (recordings: readonly RecordingRow[]): Section => ({
+  title: 'What each log is good for',
+  columns: [
+    words('log'),
+    figures('length'),
+    words('on'),
+    ...AT_A_GLANCE.map(([, heading]) => words(heading)),
+  ],
+  rows: recordings.map((recording) => [
+    recording.file,
+    clockCell(recording.duration_s),
+    recording.place ?? UNKNOWN,
+    ...AT_A_GLANCE.map(([can]) => isGood(recording, can)),
+  ]),
+  notes: [
+    '1 s and 0.1 s: splits that good; in stroke: speed within the stroke; races: times against other boats.',
+  ],
+});
 
 const CHANNELS = recordingRow.shape.channels.element.shape.name.options;
 
@@ -68,5 +116,8 @@ export const inspectView: View<InspectResult> = {
   ],
   rows: ({ recordings }) => recordings,
   cells: ({ recordings }) => recordings.map((row) => ({ ...flat(row), ...channelCells(row) })),
-  sections: ({ recordings }, reading) => recordings.flatMap((recording) => sectionsOf(recording, reading)),
+  sections: ({ recordings }, reading) => [
+    ...(recordings.length > 1 ? [manySection(recordings)] : []),
+    ...recordings.flatMap((recording) => sectionsOf(recording, reading)),
+  ],
 };

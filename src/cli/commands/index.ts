@@ -2,6 +2,7 @@ import type { Command } from '../command.js';
 
 /** Every command, loaded when it is called, in the order of help. */
 export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
+  inspect: async () => (await import('./inspect.js')).inspect,
   outing: async () => (await import('./outing.js')).outing,
   strokes: async () => (await import('./strokes.js')).strokes,
   pieces: async () => (await import('./pieces.js')).pieces,

@@ -1,0 +1,66 @@
+import type { InspectResult, RecordingRow } from '../contract/inspect.js';
+import { CHANNEL_NAMES, CHANNEL_SHAPES, type Channel, usualIntervalS } from '../recording/index.js';
+import { isoTimeOrNull } from '../units/instant.js';
+import { accelerationNoiseMps2 } from './acceleration-noise.js';
+import { logExtentM } from './log-extent.js';
+import type { Outing } from './outing.js';
+import { verdictOf } from './verdict.js';
+
+const channelRow = (channel: Channel): RecordingRow['channels'][number] => {
+  const intervalS = usualIntervalS(channel.atS);
+  const lengths = channel.gaps.map(({ fromS, toS }) => toS - fromS);
+  return {
+    name: channel.name,
+    unit: CHANNEL_SHAPES[channel.name].unit,
+    sample_count: channel.atS.length,
+    rate_hz: intervalS === null ? null : 1 / intervalS,
+    gap_count: lengths.length,
+    longest_gap_s: lengths.length === 0 ? null : lengths.reduce((most, length) => Math.max(most, length), 0),
+  };
+};
+
+/** Fixes at even steps from which noise can be told from movement at all. */
+const FEWEST_EVEN = 15;
+/** Steps within this share of the usual one are even. */
+const EVEN_SHARE = 0.2;
+
+const hasEvenFixes = (position: Channel | undefined): boolean => {
+  const usualS = position === undefined ? null : usualIntervalS(position.atS);
+  if (position === undefined || usualS === null) return false;
+  const isEven = (at: number, i: number): boolean =>
+    i > 0 && Math.abs(at - position.atS[i - 1]! - usualS) < EVEN_SHARE * usualS;
+  return position.atS.reduce((even, at, i) => even + (isEven(at, i) ? 1 : 0), 0) >= FEWEST_EVEN;
+};
+
+/** What one outing's logs hold and what they can carry. */
+export const inspectionOf = (outing: Outing): RecordingRow => {
+  const { recording, track } = outing;
+  const { channels, provenance } = recording;
+  const { acceleration, position } = channels;
+  return {
+    file: outing.file,
+    format: provenance.format,
+    device: provenance.device,
+    sport: provenance.sport,
+    place: recording.land ? 'land' : position === undefined ? null : 'water',
+    clock: recording.clock,
+    start_time: isoTimeOrNull(recording.startUnixS),
+    duration_s: recording.durationS,
+    extent_m: position === undefined ? null : logExtentM(position),
+    channels: CHANNEL_NAMES.flatMap((name) => (channels[name] ? [channelRow(channels[name])] : [])),
+    placement: outing.placement,
+    noise: {
+      position_m: hasEvenFixes(position) ? (track?.errorModel.whiteSdM ?? null) : null,
+      acceleration_mps2: acceleration === undefined ? null : accelerationNoiseMps2(acceleration),
+    },
+    verdict: [...verdictOf(outing)],
+  };
+};
+
+/** `thole inspect` of one outing. */
+export const inspectResultOf = (outing: Outing): InspectResult => ({
+  schema: 'thole/inspect/1',
+  files: [...outing.files],
+  warnings: [...outing.warnings],
+  recordings: [inspectionOf(outing)],
+});

@@ -1,0 +1,247 @@
+import type { RecordingRow } from '../contract/inspect.js';
+import { type Channel, type Placement, usualIntervalS } from '../recording/index.js';
+import { median } from '../signal/index.js';
+import { formatClock } from '../units/clock-time.js';
+import { boutsOf } from './bout.js';
+import type { Outing } from './outing.js';
+
+/** What a log can carry, and why. */
+type Line = RecordingRow['verdict'][number];
+
+/** Limits of the verdict. */
+export const VERDICT_SETTINGS = Object.freeze({
+  /** Length over which a split is judged, m. */
+  splitM: 500,
+  /** sd of a split up to which a tenth of a second, and a whole second, mean something, s. */
+  tenthSdS: 0.1,
+  secondSdS: 1,
+  /** Starts of sections are tried this far apart, s, and no more of them than that. */
+  tryEveryS: 30,
+  mostTries: 200,
+  /** A boat slower than this is not on a section, m/s. */
+  slowestMps: 1,
+  /** Share of the time without positions above which that is said, and above which it is nearly all. */
+  outageShare: 0.02,
+  nearlyAllShare: 0.985,
+  /** Fixes rarer than this are too rare, s: a boat turns or stops in between. */
+  rareFixS: 1.9,
+  /** Fewer strokes than this are chance, and no stretch of rowing is shorter than this, s. */
+  fewestStrokes: 5,
+  shortestBoutS: 10,
+  /** m/s²; a usual specific force farther from gravity than this is no accelerometer in the unit it states. */
+  gravityMps2: 9.81,
+  gravityOffMps2: 1.5,
+  /** Share of samples at the sensor's limit above which strokes are cut off. */
+  clippedShare: 0.002,
+  /** Samples a second that an accelerometer needs to show a catch (the stroke detector asks the same). */
+  leastImuHz: 18,
+});
+
+const hz = (channel: Channel): string => {
+  const intervalS = usualIntervalS(channel.atS);
+  if (intervalS === null || intervalS <= 0) return 'one sample only';
+  const rate = 1 / intervalS;
+  return rate >= 0.95
+    ? `${Number(rate.toPrecision(rate >= 10 ? 3 : 2))} Hz`
+    : `one every ${Number(intervalS.toPrecision(2))} s`;
+};
+
+const count = (number: number, one: string, many: string): string => `${number} ${number === 1 ? one : many}`;
+
+const yes = (can: string, why: string): Line => ({ can, yes: true, why });
+const no = (can: string, why: string): Line => ({ can, yes: false, why });
+
+/** What the cadence of other sports counts. */
+const OTHER_SPORTS: readonly (readonly [RegExp, string])[] = [
+  [/run|walk|hik/i, 'steps'],
+  [/cycl|bik|ride/i, 'pedal turns'],
+  [/swim/i, 'arm strokes'],
+];
+
+const otherMovement = (sport: string | null): string => {
+  const other = sport === null ? undefined : OTHER_SPORTS.find(([name]) => name.test(sport));
+  return other === undefined ? '' : `; the log calls itself ${sport}, so they may be ${other[1]}`;
+};
+
+const strokesLine = ({ strokes, recording }: Outing): Line => {
+  const can = 'strokes';
+  const { acceleration, speed, cadence } = recording.channels;
+  const found = count(strokes.strokes.length, 'stroke', 'strokes');
+  if (strokes.source !== null && strokes.strokes.length < VERDICT_SETTINGS.fewestStrokes)
+    return no(can, `only ${found} in the whole log, which may be chance`);
+  if (strokes.source === 'imu')
+    return yes(can, `${found} found with the accelerometer (${hz(acceleration!)})`);
+  if (strokes.source === 'speed')
+    return yes(
+      can,
+      `${found} found in the logged speed (${hz(speed!)}); an accelerometer would time them better`,
+    );
+  if (strokes.source === 'cadence')
+    return yes(
+      can,
+      `${found} counted from the logged stroke rate, so how many but not exactly when${otherMovement(recording.provenance.sport)}`,
+    );
+  if (acceleration !== undefined) {
+    const intervalS = usualIntervalS(acceleration.atS);
+    return intervalS === null || 1 / intervalS < VERDICT_SETTINGS.leastImuHz
+      ? no(
+          can,
+          `the accelerometer is too slow (${hz(acceleration)}); set it to ${VERDICT_SETTINGS.leastImuHz} Hz or more, better 50`,
+        )
+      : no(can, `the accelerometer (${hz(acceleration)}) shows no strokes`);
+  }
+  if (cadence !== undefined) return no(can, 'the logged stroke rate is 0 throughout');
+  return no(
+    can,
+    speed === undefined
+      ? 'nothing in the log shows them; add an accelerometer log, or let the device log the stroke rate'
+      : `the logged speed (${hz(speed)}) is too slow to show them; add an accelerometer log, or let the device log the stroke rate`,
+  );
+};
+
+const WHERE: Readonly<Record<Exclude<Placement, 'hull'>, string>> = {
+  cox: 'on the cox',
+  wrist: 'on a wrist',
+  pocket: 'in a pocket',
+  body: 'on a body',
+  unknown: 'somewhere that is not known',
+};
+
+const withinStrokeLine = ({ strokes, placement, track }: Outing): Line => {
+  const can = 'speed within the stroke';
+  if (strokes.source !== 'imu') return no(can, 'it takes an accelerometer fixed to the hull');
+  if (placement !== 'hull')
+    return no(can, `the logger sat ${WHERE[placement]}; if it was fixed to the hull, say --placement hull`);
+  if (track === null) return no(can, 'it takes a track too; give the track, and this log with --imu');
+  return yes(can, 'the accelerometer was on the hull, and there is a track');
+};
+
+/** sd of the time over a section, s, and the section's length, m; null where the boat never rows that far. */
+const sectionSd = ({ track }: Outing, lengthM: number): number | null => {
+  if (track === null) return null;
+  const sds: number[] = [];
+  const { tryEveryS, mostTries } = VERDICT_SETTINGS;
+  const stepS = Math.max(tryEveryS, (track.toS - track.fromS) / mostTries);
+  for (let atS = track.fromS; atS < track.toS; atS += stepS) {
+    const end =
+      (track.speedAt(atS) ?? 0) < VERDICT_SETTINGS.slowestMps ? null : track.timeAfter(atS, lengthM);
+    if (end !== null && lengthM / (end.atS - atS) >= VERDICT_SETTINGS.slowestMps) sds.push(end.durationSdS);
+  }
+  return sds.length === 0 ? null : median(sds);
+};
+
+const outageWords = ({ track, recording }: Outing): string => {
+  const missingS = (track?.outages ?? []).reduce((sum, { fromS, toS }) => sum + toS - fromS, 0);
+  const share = recording.durationS > 0 ? missingS / recording.durationS : 0;
+  if (share <= VERDICT_SETTINGS.outageShare) return '';
+  return share > VERDICT_SETTINGS.nearlyAllShare
+    ? '; nearly all the time there are no positions'
+    : `; no positions for ${Math.round(share * 100)} % of the time`;
+};
+
+const rareWords = (position: Channel): string =>
+  (usualIntervalS(position.atS) ?? 0) > VERDICT_SETTINGS.rareFixS
+    ? '; set the device to record every second'
+    : '';
+
+const splitsLines = (outing: Outing): Line[] => {
+  const [tenth, second] = ['splits to a tenth', 'splits to a second'];
+  const { position } = outing.recording.channels;
+  const both = (why: string): Line[] => [no(second, why), no(tenth, why)];
+  if (position === undefined) return both('the log holds no positions');
+  if (outing.track === null)
+    return both(`${count(position.atS.length, 'position is', 'positions are')} too few for a track`);
+  const sdS = sectionSd(outing, VERDICT_SETTINGS.splitM);
+  if (sdS === null)
+    return both(
+      `the boat never moves ${VERDICT_SETTINGS.splitM} m in one go${outageWords(outing)}${rareWords(position)}`,
+    );
+  const good = `${sdS < 0.3 ? sdS.toFixed(2) : sdS.toFixed(1)} s over ${VERDICT_SETTINGS.splitM} m`;
+  const care = `${outageWords(outing)}${rareWords(position)}`;
+  const why = `positions (${hz(position)}) are good to about ${good}${care}`;
+  const [isSecond, isTenth] = [sdS <= VERDICT_SETTINGS.secondSdS, sdS <= VERDICT_SETTINGS.tenthSdS];
+  if (isSecond && !isTenth) return [yes(second, why), no(tenth, `about ${good} is more than a tenth`)];
+  return [
+    { can: second, yes: isSecond, why },
+    { can: tenth, yes: isTenth, why },
+  ];
+};
+
+const piecesLine = (outing: Outing): Line => {
+  const can = 'pieces';
+  const { strokes, track } = outing;
+  const few = strokes.strokes.length < VERDICT_SETTINGS.fewestStrokes;
+  const source = few ? null : strokes.source;
+  const bouts = boutsOf({ strokes: { ...strokes, source }, track });
+  if (bouts === null) return no(can, 'there are no strokes and no track to find them by');
+  const longestS = bouts.reduce((most, { fromS, toS }) => Math.max(most, toS - fromS), 0);
+  if (longestS < VERDICT_SETTINGS.shortestBoutS) return no(can, 'nothing in the log looks like rowing');
+  const found = `${count(bouts.length, 'stretch', 'stretches')} of rowing, the longest ${formatClock(longestS, 0)}`;
+  if (track === null) return yes(can, `${found}; times and rates only, as there are no positions`);
+  return source === null
+    ? yes(can, `${found}; by speed alone, so starts and ends are good to some 2 s`)
+    : yes(can, `${found}; by ${source === 'cadence' ? 'stroke rate' : 'strokes'} and speed`);
+};
+
+const othersLine = ({ recording, track }: Outing): Line => {
+  const can = 'times against other boats';
+  if (track === null) return no(can, 'there is no track that could cross a line');
+  if (recording.clock === 'relative') return no(can, 'the log has no date and time of day');
+  return yes(can, 'positions carry date and time');
+};
+
+/** Whether the accelerometer itself can be believed; nothing where there is none. */
+const sensorLines = ({ recording }: Outing): Line[] => {
+  const { acceleration } = recording.channels;
+  if (acceleration === undefined) return [];
+  const can = 'accelerometer';
+  const [x, y, z] = acceleration.columns as [Float64Array, Float64Array, Float64Array];
+  const usualMps2 = median(x.map((value, i) => Math.hypot(value, y[i]!, z[i]!)));
+  const { gravityMps2, gravityOffMps2, clippedShare } = VERDICT_SETTINGS;
+  const off = Math.abs(usualMps2 - gravityMps2);
+  if (usualMps2 < gravityOffMps2)
+    return [no(can, 'gravity was taken out of it by the device, so its tilt is lost; log the raw sensor')];
+  if (off > gravityOffMps2)
+    return [
+      no(
+        can,
+        `it reads ${usualMps2.toFixed(1)} m/s² as a rule where gravity is 9.8: its unit or its calibration is wrong`,
+      ),
+    ];
+  const limits = acceleration.columns.map((column) =>
+    column.reduce((most, value) => Math.max(most, Math.abs(value)), 0),
+  );
+  const clipped = acceleration.columns.map((column, axis) =>
+    column.reduce((sum, value) => sum + (Math.abs(value) > 0.999 * limits[axis]! ? 1 : 0), 0),
+  );
+  const worst = Math.max(...clipped) / x.length;
+  if (worst > clippedShare)
+    return [
+      no(can, `it hits its limit in ${(worst * 100).toFixed(1)} % of the samples; set it to a wider range`),
+    ];
+  return [yes(can, `it reads ${usualMps2.toFixed(2)} m/s² as a rule, as gravity says it should`)];
+};
+
+/** What one outing's logs can carry: a line an analysis, with a reason that can be acted on. */
+export const verdictOf = (outing: Outing): readonly Line[] => {
+  if (outing.recording.land) {
+    const why = 'the log was made on land, where no boat moves';
+    const strokes = strokesLine(outing);
+    return [
+      strokes,
+      no('speed within the stroke', why),
+      no('splits to a second', why),
+      no('splits to a tenth', why),
+      no('pieces', why),
+      no('times against other boats', why),
+    ];
+  }
+  return [
+    strokesLine(outing),
+    withinStrokeLine(outing),
+    ...splitsLines(outing),
+    piecesLine(outing),
+    othersLine(outing),
+    ...sensorLines(outing),
+  ];
+};
