@@ -164,7 +164,25 @@ const repeatsSeconds = (timed: Uint32Array, timesS: Float64Array, originS: numbe
  * Make one clock of a log's stamps: mends what is certain, leaves out what cannot be placed, reports all of it.
  * A clock that was never set is kept as a relative one.
  */
-export const repairClock = (raw: RawClock): RepairedClock => {
+export const repairClock = (raw: RawClock): RepairedClock => soundClock(raw) ?? mendedClock(raw);
+
+/** The clock of a log that needs no repair, as it is; null where it may need one. */
+const soundClock = (raw: RawClock): RepairedClock | null => {
+  const { timesS, carries, originUnixS } = raw;
+  const count = timesS.length;
+  const originS = originUnixS ?? 0;
+  if (count === 0 || !isTime(originS + timesS[0]!) || !isTime(originS + timesS[count - 1]!)) return null;
+  const kept = new Uint32Array(count);
+  for (let i = 0; i < count; i++) {
+    const stepS = i === 0 ? 1 : timesS[i]! - timesS[i - 1]!;
+    if (!(stepS > 0 && stepS <= CLOCK_SETTINGS.blockStepS) || carries?.[i] === 0) return null;
+    kept[i] = i;
+  }
+  if (originUnixS !== null && isUnset(originS + timesS[0]!)) return null;
+  return repeatsSeconds(kept, timesS, originS) ? null : { kept, atS: timesS, originUnixS, warnings: [] };
+};
+
+const mendedClock = (raw: RawClock): RepairedClock => {
   const { file } = raw;
   const whereOf = raw.whereOf ?? ((record: number) => `record ${record + 1}`);
   const warnings: Warning[] = [];

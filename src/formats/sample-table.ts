@@ -48,13 +48,18 @@ const usableRows = (
   name: ChannelName,
   columns: readonly Float64Array[],
 ): { readonly usable: Uint8Array; readonly offEarth: number } => {
-  const usable = new Uint8Array(columns[0]!.length);
+  const usable = new Uint8Array(columns[0]!.length).fill(1);
+  for (const column of columns)
+    for (let row = 0; row < usable.length; row++) if (!Number.isFinite(column[row]!)) usable[row] = 0;
   let offEarth = 0;
   for (let row = 0; row < usable.length; row++) {
-    if (!columns.every((column) => Number.isFinite(column[row]!))) continue;
-    if (name === 'position' && !isPlace(columns[0]![row]!, columns[1]![row]!)) offEarth++;
+    if (usable[row] === 0) continue;
+    if (name === 'position' && !isPlace(columns[0]![row]!, columns[1]![row]!)) {
+      usable[row] = 0;
+      offEarth++;
+    }
     // Sensors write 0 for a heart that they do not hear.
-    else if (name !== 'heart_rate' || columns[0]![row]! > 0) usable[row] = 1;
+    if (name === 'heart_rate' && !(columns[0]![row]! > 0)) usable[row] = 0;
   }
   return { usable, offEarth };
 };
@@ -109,21 +114,30 @@ const draftOf = (
 ): ChannelDraft | null => {
   const held = usable[name];
   if (held === undefined) return null;
-  const rows = new Uint32Array(clock.kept.length);
-  const atS = new Float64Array(clock.kept.length);
+  const { kept } = clock;
+  const rows = new Uint32Array(kept.length);
+  const atS = new Float64Array(kept.length);
   let [count, last] = [0, Number.NEGATIVE_INFINITY];
-  clock.kept.forEach((row, i) => {
+  let whole = kept.length === table.atS.length;
+  for (let i = 0; i < kept.length; i++) {
+    const row = kept[i]!;
     const at = clock.atS[i]! - firstS;
     // Times that differ by less than the last digit of a double are one.
-    if (held[row] === 0 || at <= last) return;
-    rows[count] = row;
-    atS[count++] = at;
-    last = at;
-  });
+    if (held[row] === 0 || at <= last) whole = false;
+    else {
+      if (row !== i) whole = false;
+      rows[count] = row;
+      atS[count++] = at;
+      last = at;
+    }
+  }
   if (count === 0) return null;
-  const whole = count === table.atS.length && clock.kept.every((row, i) => row === i);
-  const pick = (column: Float64Array): Float64Array =>
-    whole ? column : Float64Array.from(rows.subarray(0, count), (row) => column[row]!);
+  const pick = (column: Float64Array): Float64Array => {
+    if (whole) return column;
+    const picked = new Float64Array(count);
+    for (let i = 0; i < count; i++) picked[i] = column[rows[i]!]!;
+    return picked;
+  };
   return {
     atS: atS.subarray(0, count),
     columns: table.columns[name]!.map(pick),

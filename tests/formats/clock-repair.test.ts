@@ -24,6 +24,24 @@ describe('repairClock', () => {
     });
   });
 
+  it('gives a sound clock what the repair gives it beside a record without a time', () => {
+    const step = fc.oneof(fc.constantFrom(1, 0.1, 0), fc.double({ min: 0, max: 90_000, noNaN: true }));
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 1, maxLength: 40 }), (steps) => {
+        let at = 0;
+        const offsets = steps.map((stepS) => {
+          at += stepS;
+          return at;
+        });
+        const [alone, beside] = [utc(offsets), utc([...offsets, null])];
+        expect([...alone.kept]).toEqual([...beside.kept]);
+        expect([...alone.atS]).toEqual([...beside.atS]);
+        expect(codes(alone)).toEqual(codes(beside).filter((code) => code !== 'samples-without-time'));
+      }),
+      { numRuns: 300 },
+    );
+  });
+
   it('leaves out records without a time, and says how many', () => {
     const repaired = utc([0, null, 2, null, 4]);
     expect([...repaired.kept]).toEqual([0, 2, 4]);
