@@ -10,8 +10,27 @@ import type { Session } from './session.js';
 const WORKER = new URL('./worker.js', import.meta.url);
 
 /** How many logs to work on at once: as told, else a thread for each core; one log needs no thread. */
-const threadsFor = (files: readonly string[], told: number | null): number =>
-  files.includes(STANDARD_INPUT) ? 1 : Math.min(files.length, told ?? availableParallelism());
+const threadsFor = (jobs: readonly LogJob[], told: number | null): number =>
+  jobs.some(({ file }) => file === STANDARD_INPUT)
+    ? 1
+    : Math.min(jobs.length, told ?? availableParallelism());
+
+/** Do jobs, and hand on every answer in the order of the jobs. A log that cannot be read is said. */
+export const answered = async function* <Answer extends object>(
+  session: Session,
+  jobs: readonly LogJob[],
+  told: number | null,
+): AsyncGenerator<Answer | LogFault> {
+  const threads = threadsFor(jobs, told);
+  const answers =
+    threads > 1 ? pooled<LogJob, Answer | LogFault>(WORKER, jobs, threads) : inTurn<Answer>(jobs, session);
+  let done = 0;
+  for await (const answer of answers) {
+    session.progress(++done, jobs.length);
+    if ('fault' in answer) session.fault(answer);
+    yield answer;
+  }
+};
 
 /**
  * Do one kind of work on several logs, and hand on the answers in the order of the logs. A log that cannot be
@@ -24,15 +43,8 @@ export const batch = async function* <Answer extends object>(
   options: LogOptions & { readonly jobs: number | null },
 ): AsyncGenerator<Answer> {
   const jobs = files.map((file): LogJob => ({ kind, file, options: { ...options } }));
-  const threads = threadsFor(files, options.jobs);
-  const answers =
-    threads > 1 ? pooled<LogJob, Answer | LogFault>(WORKER, jobs, threads) : inTurn<Answer>(jobs, session);
-  let done = 0;
-  for await (const answer of answers) {
-    session.progress(++done, files.length);
-    if ('fault' in answer) session.fault(answer);
-    else yield answer;
-  }
+  for await (const answer of answered<Answer>(session, jobs, options.jobs))
+    if (!('fault' in answer)) yield answer;
 };
 
 const inTurn = async function* <Answer extends object>(

@@ -18,6 +18,7 @@ const WORK = {
   outing: async () => (await import('./jobs/outing-job.js')).outingJob,
   pieces: async () => (await import('./jobs/pieces-job.js')).piecesJob,
   season: async () => (await import('./jobs/season-job.js')).seasonJob,
+  regatta: async () => (await import('./jobs/regatta-job.js')).regattaJob,
 } satisfies Record<string, () => Promise<Work>>;
 
 export type JobKind = keyof typeof WORK;

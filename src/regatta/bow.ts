@@ -24,7 +24,7 @@ export const hullLengthOf = (craft: Craft, boat: BoatFile | null): number =>
   boat?.hull_length_m ?? HULL_LENGTH_M[craft];
 
 /** The bow offset of a crew, from the entries, else the boat file, else assumed with an sd that says so. */
-export const bowOf = (entry: Entry, boat: BoatFile | null): Bow => {
+export const bowOf = (entry: Pick<Entry, 'craft' | 'bowOffsetM'>, boat: BoatFile | null): Bow => {
   const told = entry.bowOffsetM ?? boat?.bow_offset_m ?? null;
   if (told !== null) return { offsetM: told, sdM: 0, known: true };
   const lengthM = hullLengthOf(entry.craft, boat);

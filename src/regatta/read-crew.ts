@@ -12,7 +12,7 @@ const ELSEWHERE_M = 20_000;
 
 /** Why a log gives no result at all. */
 export interface NoCrewLog {
-  readonly code: 'no-position' | 'no-clock' | 'elsewhere';
+  readonly code: 'no-position' | 'elsewhere';
   /** True where the course would fit with latitude and longitude swapped. */
   readonly swapped: boolean;
 }
@@ -33,7 +33,7 @@ const endOf = (track: Track, course: Course, bowOffsetM: number): CrewLog['end']
  * @param withMetres true where the times at every metre are wanted
  */
 export const readCrew = (
-  entry: Entry,
+  entry: Pick<Entry, 'craft' | 'bowOffsetM'>,
   outing: Outing,
   course: Course,
   stations: Stations,

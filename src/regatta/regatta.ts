@@ -38,13 +38,14 @@ export const regattaResults = (
   said: readonly Warning[],
 ): RegattaResult => {
   const events = eventsOf(crews).map((event) => eventResults(event, course, ask, ask.targets));
-  const files = [...new Set(crews.flatMap(({ entry, log }) => (log === null ? [] : [entry.track!])))];
   const models = new Map(
-    crews.flatMap(({ entry, log }) => (log === null ? [] : [[entry.track!, log.errorModel] as const])),
+    crews.flatMap(({ file, log }) =>
+      log === null || file === null ? [] : [[file, log.errorModel] as const],
+    ),
   );
   return {
     schema: 'thole/regatta/1',
-    files,
+    files: [...models.keys()],
     warnings: [...said, ...events.flatMap(({ warnings }) => warnings)],
     course: courseRowOf(course),
     error_model: [...models].map(([file, model]) => ({

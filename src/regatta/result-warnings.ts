@@ -7,9 +7,9 @@ import { type CrewCase, elapsedAt, finishPassage, fullSdS, type TimedCrew } from
 /** A crew's own start this far from the one given is worth a word, s. */
 const START_APART_S = 30;
 
-const warning = (code: string, crew: CrewCase | null, message: string): Warning => ({
+const warning = (code: string, crew: CrewCase, message: string): Warning => ({
   code,
-  file: crew?.entry.track ?? null,
+  file: crew.file,
   where: null,
   message,
 });
@@ -18,6 +18,10 @@ const tenths = (seconds: number): string => seconds.toFixed(1);
 
 const ofOutcome = (crew: TimedCrew): Warning[] => {
   const { entry, log, run, start, outcome } = crew;
+  if (log === null && crew.file === null)
+    return [
+      warning('no-log', crew, `"${entry.crew}" has no log in the entries, so nothing is known of its race`),
+    ];
   if (log === null) return [];
   if (outcome === null && log.end !== null && log.end.speedMps > TIMING_SETTINGS.cutOffMps)
     return [

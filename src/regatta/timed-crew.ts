@@ -5,7 +5,9 @@ import type { Entry } from './entries.js';
 /** One line of the entry list with what its log told. */
 export interface CrewCase {
   readonly entry: Entry;
-  /** Null where there is no log, or one that tells nothing; the reason has been said. */
+  /** Its log as the command found it; null where the list names none. */
+  readonly file: string | null;
+  /** Null where there is no log, or one that tells nothing; the reason is among the warnings. */
   readonly log: CrewLog | null;
 }
 

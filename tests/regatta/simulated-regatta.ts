@@ -116,7 +116,7 @@ export const casesOf = (
     const outing = outingOf(twins[i]!, entry.craft, entry.track!);
     const log = readCrew(entry, outing, course, stations, false);
     if ('code' in log) throw new Error(log.code);
-    return { entry, log: log satisfies CrewLog };
+    return { entry, file: entry.track, log: log satisfies CrewLog };
   });
   return { cases, twins };
 };

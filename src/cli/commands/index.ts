@@ -6,6 +6,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   outing: async () => (await import('./outing.js')).outing,
   strokes: async () => (await import('./strokes.js')).strokes,
   pieces: async () => (await import('./pieces.js')).pieces,
+  regatta: async () => (await import('./regatta.js')).regatta,
   pace: async () => (await import('./pace.js')).pace,
   season: async () => (await import('./season.js')).season,
   simulate: async () => (await import('./simulate.js')).simulate,

@@ -1,0 +1,34 @@
+import { type Course, parseCourse, straightCourse } from '../geodesy/index.js';
+import { inputText } from '../host/input-text.js';
+import { UserError } from '../units/user-error.js';
+
+/** A course as text, which may go to another thread. */
+export interface CourseText {
+  readonly kind: 'file' | 'straight';
+  /** The course file's name. */
+  readonly name: string;
+  readonly text: string;
+}
+
+/**
+ * The course that was asked for, as text.
+ * @throws UserError where none or two were asked for, or the file cannot be read
+ */
+export const courseText = async (asked: {
+  readonly course: string | null;
+  readonly straight: string | null;
+}): Promise<CourseText> => {
+  if (asked.course !== null && asked.straight !== null)
+    throw new UserError('--course and --straight both name a course: give one of them');
+  if (asked.straight !== null) return { kind: 'straight', name: asked.straight, text: asked.straight };
+  if (asked.course === null)
+    throw new UserError('no course: give --course FILE, or --straight LAT,LON:LAT,LON for a straight one');
+  return { kind: 'file', name: asked.course, text: await inputText(asked.course, 'course file') };
+};
+
+/**
+ * A course from its text.
+ * @throws UserError that says what is wrong with it
+ */
+export const courseOfText = ({ kind, name, text }: CourseText): Course =>
+  kind === 'file' ? parseCourse(text, name) : straightCourse(text);

@@ -1,0 +1,58 @@
+import { parseClock } from '../units/clock-time.js';
+import { UserError } from '../units/user-error.js';
+import { defaultChoiceFlag, defaultFlag, readCount, switchFlag, valueFlag } from './flag.js';
+import { BATCH, LOGS, REPORTING } from './shared-flags.js';
+
+const readName = (text: string): string => {
+  if (text.trim() === '') throw new UserError('a name is missing');
+  return text.trim();
+};
+
+const readInterval = (text: string): number => {
+  const seconds = parseClock(text);
+  if (seconds === null || !(seconds > 0))
+    throw new UserError(`"${text}" is not a length of time: write seconds, such as 30, or 1:00`);
+  return seconds;
+};
+
+/** Where a course comes from. */
+export const COURSE = {
+  course: valueFlag('FILE', 'the course, as GeoJSON lines (thole schema course)', readName),
+  straight: valueFlag('POINTS', 'a straight course from LAT,LON:LAT,LON, with marks every 500 m', readName),
+};
+
+/** Targets to compare with. */
+export const TARGETS = {
+  targets: valueFlag('FILE', 'targets: CSV with craft, category and target_s, seconds over 2000 m', readName),
+};
+
+/** The options of `thole regatta`. */
+export const REGATTA = {
+  ...COURSE,
+  showCourse: switchFlag('print the course as it is understood, and time nothing'),
+  start: defaultChoiceFlag(
+    'HOW',
+    'crews without start_time start by their own crossing, or all of an event together',
+    ['own', 'together'],
+    'own',
+  ),
+  interval: valueFlag(
+    'TIME',
+    'crews of an event start this far apart, in the order of crew_number',
+    readInterval,
+  ),
+  parts: defaultFlag('N', 'equal parts of the course', '5', readCount(1, 100)),
+  rows: defaultChoiceFlag(
+    'WHAT',
+    'one line a crew, or a crew and mark, or a crew and part',
+    ['crews', 'marks', 'parts'],
+    'crews',
+  ),
+  against: valueFlag('CREW', 'gaps of the other crews to this one, at each mark and each metre', readName),
+  ...TARGETS,
+  ...REPORTING,
+  boat: LOGS.boat,
+  placement: LOGS.placement,
+  columns: LOGS.columns,
+  ...BATCH,
+};
