@@ -20,12 +20,18 @@ export const courseRowOf = (course: Course): CourseRow => ({
   })),
 });
 
-/** 60 (n-1) / (last mark - first mark) over strokes that follow one another, and how many there are. */
+/** Strokes that fill less than this share of a stretch do not speak for it. */
+const LEAST_FILLED = 0.8;
+
+/**
+ * 60 (n-1) / (last mark - first mark) over strokes that follow one another, and how many there are.
+ * @returns null where strokes are missing in part of the stretch: a rate of the rest would look right and be wrong
+ */
 const strokesOver = (
   strokes: readonly StrokeMark[] | null,
   fromS: number,
   toS: number,
-): { readonly count: number; readonly rateSpm: number | null } | null => {
+): { readonly count: number; readonly rateSpm: number } | null => {
   if (strokes === null) return null;
   const within = strokes.filter(({ atS }) => atS >= fromS && atS < toS);
   let [count, timeS] = [0, 0];
@@ -34,7 +40,8 @@ const strokesOver = (
     count++;
     timeS += within[i]!.atS - within[i - 1]!.atS;
   }
-  return { count: within.length, rateSpm: count === 0 ? null : (60 * count) / timeS };
+  if (count === 0 || timeS < LEAST_FILLED * (toS - fromS) - (2 * timeS) / count) return null;
+  return { count: within.length, rateSpm: (60 * count) / timeS };
 };
 
 /** What lies between two places of the course. */

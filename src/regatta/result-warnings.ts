@@ -26,7 +26,7 @@ const ofOutcome = (crew: TimedCrew): Warning[] => {
   if (outcome === null && log.end !== null && log.end.speedMps > TIMING_SETTINGS.cutOffMps)
     return [
       warning(
-        'log-cut-off',
+        'finish-not-logged',
         crew,
         `the log of "${entry.crew}" ends ${log.end.alongM.toFixed(0)} m along the course at ${tenths(log.end.speedMps)} m/s, so its finish is not known: give official_s beside it`,
       ),

@@ -162,8 +162,8 @@ describe('a sprint regatta', () => {
     ).cases;
     const found = regattaResults([one!], course, { ...plan }, []);
     expect(row(found, 'Aspen').outcome).toBeNull();
-    expect(found.warnings.map(({ code }) => code)).toContain('log-cut-off');
-    expect(found.warnings.find(({ code }) => code === 'log-cut-off')!.message).toMatch(
+    expect(found.warnings.map(({ code }) => code)).toContain('finish-not-logged');
+    expect(found.warnings.find(({ code }) => code === 'finish-not-logged')!.message).toMatch(
       /ends \d{3} m along the course at [345]\.\d m\/s/,
     );
   });

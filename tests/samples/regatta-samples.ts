@@ -20,6 +20,9 @@ const SPRINT_M = 1000;
 const HEAD_M = 3000;
 const placeOf = placeOnEarth(ORIGIN);
 
+/** What is known of the loggers: a boat file. */
+const LOGGER = `${JSON.stringify({ schema: 'thole/boat/1', placement: 'hull', position_sd_m: 0.8, correlation_s: 200 }, null, 1)}\n`;
+
 interface Crew {
   readonly event: string;
   readonly name: string;
@@ -65,6 +68,19 @@ const across = (middle: Point, bearingRad: number, halfM: number): readonly [Poi
   offset(middle, bearingRad, 0, -halfM),
   offset(middle, bearingRad, 0, halfM),
 ];
+
+interface Line {
+  readonly line: string;
+  readonly along_m: number;
+  readonly ends: readonly [Point, Point];
+}
+
+const scenarioLines = (lines: readonly Line[]) =>
+  lines.map(({ line, along_m, ends: [from, to] }) => ({
+    line: `${line} ${along_m}`,
+    from: [...from] as [number, number],
+    to: [...to] as [number, number],
+  }));
 
 const HEADING = (118 * Math.PI) / 180;
 
@@ -113,6 +129,11 @@ const SPRINTS: readonly SprintEvent[] = [
 const BOW_OFFSETS: Readonly<Partial<Record<Craft, number>>> = { '2x': 4.8, '4-': 5.6, '8+': 6.4 };
 const WAIT_S = 75;
 
+const truthOf = (scenario: Scenario): TruthFile => {
+  const made = simulatedFiles(scenario);
+  return JSON.parse(made.find(({ name }) => name.endsWith('.truth.json'))!.text) as TruthFile;
+};
+
 const stem = (text: string): string =>
   text
     .toLowerCase()
@@ -123,6 +144,17 @@ const stem = (text: string): string =>
 
 const clubOf = (name: string): string => `${name.replace(/ [AB]$/, '')} BC`;
 
+/** Strength of club crews beside the simulator's usual ones. */
+const CLUB_POWER = 0.8;
+
+/** A scenario whose race begins at an instant: its log begins so much earlier. */
+const beginningAt = (scenario: Scenario, unixS: number): Scenario => {
+  const raceFromS = truthOf(scenario).stretches.find(({ label }) => label === 'race')!.from_s;
+  return { ...scenario, start_time: new Date(Math.round((unixS - raceFromS) * 1000)).toISOString() };
+};
+
+const REACTIONS_S = [0.1, 0.25, 0.05, 0.2, 0.15, 0.3];
+
 const sprintCrew = (event: SprintEvent, lane: number): Crew => {
   const name = event.names[lane - 1]!;
   const bowOffsetM = Math.round((BOW_OFFSETS[event.craft]! - 0.6 + 0.2 * lane) * 10) / 10;
@@ -131,7 +163,6 @@ const sprintCrew = (event: SprintEvent, lane: number): Crew => {
   const falseStart = event.event === 'Men 4-' && name === 'Quillan';
   const cutOff = event.event === 'Mixed 8+' && name === 'Pellow Bridge';
   const noLog = event.event === 'Women 2x' && name === 'Tarn End';
-  const reactionS = [0.1, 0.25, 0.05, 0.2, 0.15, 0.3][lane - 1]!;
   const race = {
     do: 'start' as const,
     rate_spm: event.rate,
@@ -140,14 +171,28 @@ const sprintCrew = (event: SprintEvent, lane: number): Crew => {
     distance_m: SPRINT_M + 8,
     label: 'race',
   };
-  const wait = { do: 'rest' as const, time_s: WAIT_S + reactionS, blades: 'holding' as const };
+  const wait = { do: 'rest' as const, time_s: WAIT_S, blades: 'holding' as const };
   const called = [
     { do: 'rest' as const, time_s: 20, blades: 'holding' as const },
     { do: 'row' as const, rate_spm: 36, strokes: 4, label: 'false start' },
     { do: 'rest' as const, time_s: 4, blades: 'holding' as const },
     { do: 'straighten' as const, strokes: 10, back: true, label: 'back to the line' },
-    { do: 'rest' as const, time_s: 20, blades: 'holding' as const },
   ];
+  const scenario: Scenario = {
+    name: 'log',
+    craft: event.craft,
+    crew: { name, power: CLUB_POWER * event.power[lane - 1]! },
+    seed: 1000 * SPRINTS.indexOf(event) + lane,
+    origin: { lat_deg: ORIGIN.latDeg, lon_deg: ORIGIN.lonDeg },
+    path: {
+      kind: 'points',
+      points: [begin, offset([0, 0], HEADING, 3000, right)].map(([e, n]): [number, number] => [e, n]),
+    },
+    script: [...(falseStart ? called : []), wait, race, { do: 'rest', time_s: 25 }],
+    sensors: { gnss: gnss(5, bowOffsetM) },
+    lines: scenarioLines(sprintLines),
+  };
+  const timed = beginningAt(scenario, Date.parse(event.at) / 1000 + REACTIONS_S[lane - 1]!);
   return {
     event: event.event,
     name,
@@ -155,26 +200,7 @@ const sprintCrew = (event: SprintEvent, lane: number): Crew => {
     craft: event.craft,
     file: noLog ? null : `${stem(event.event)}-${stem(name)}`,
     cells: { lane: String(lane), ...(lane === 2 ? {} : { bow_offset_m: String(bowOffsetM) }) },
-    scenario: {
-      name: 'log',
-      craft: event.craft,
-      crew: { name, power: event.power[lane - 1]! },
-      seed: 1000 * SPRINTS.indexOf(event) + lane,
-      start_time: event.at,
-      origin: { lat_deg: ORIGIN.latDeg, lon_deg: ORIGIN.lonDeg },
-      path: {
-        kind: 'points',
-        points: [begin, offset([0, 0], HEADING, 3000, right)].map(([e, n]): [number, number] => [e, n]),
-      },
-      script: [...(falseStart ? called : []), wait, race, { do: 'rest', time_s: 25 }],
-      sensors: { gnss: gnss(5, bowOffsetM) },
-      lines: sprintLines.map(({ line, along_m, ends: [from, to] }) => ({
-        line: `${line} ${along_m}`,
-        from: [...from] as [number, number],
-        to: [...to] as [number, number],
-      })),
-      ...(cutOff ? { faults: { cut_off_s: WAIT_S + 120 } } : {}),
-    },
+    scenario: cutOff ? { ...timed, faults: { cut_off_s: WAIT_S + 140 } } : timed,
   };
 };
 
@@ -250,7 +276,10 @@ const headCrew = (index: number): Crew => {
     scenario: {
       name: 'log',
       craft,
-      crew: { name, power: [1, 0.97, 0.99, 0.93, 0.965, 0.9, 1, 0.95, 0.985, 0.92, 0.97, 0.94][index]! },
+      crew: {
+        name,
+        power: CLUB_POWER * [1, 0.97, 0.99, 0.93, 0.965, 0.9, 1, 0.95, 0.985, 0.92, 0.97, 0.94][index]!,
+      },
       seed: 7000 + index,
       start_time: begins.toISOString(),
       origin: { lat_deg: ORIGIN.latDeg, lon_deg: ORIGIN.lonDeg },
@@ -263,11 +292,7 @@ const headCrew = (index: number): Crew => {
         { do: 'rest', time_s: 20 },
       ],
       sensors: { gnss: gnss(5, bowOffsetM) },
-      lines: headLines.map(({ line, along_m, ends: [from, to] }) => ({
-        line: `${line} ${along_m}`,
-        from: [...from] as [number, number],
-        to: [...to] as [number, number],
-      })),
+      lines: scenarioLines(headLines),
     },
   };
 };
@@ -298,13 +323,7 @@ interface CrewTruth {
 const madeOf = (folder: string, crew: Crew): { files: SampleFile[]; truth: CrewTruth } => {
   const made = simulatedFiles(crew.scenario);
   const text = (ending: string) => made.find(({ name }) => name.endsWith(ending))!.text;
-  const whole =
-    crew.scenario.faults === undefined
-      ? text('.truth.json')
-      : simulatedFiles({ ...crew.scenario, faults: undefined }).find(({ name }) =>
-          name.endsWith('.truth.json'),
-        )!.text;
-  const truth = JSON.parse(whole) as TruthFile;
+  const truth = truthOf({ ...crew.scenario, faults: undefined });
   const begins = Date.parse(crew.scenario.start_time!) / 1000;
   const unix = (atS: number) => Math.round((begins + atS) * 1000) / 1000;
   const race = truth.stretches.find(({ label }) => label === 'race')!;
@@ -338,6 +357,7 @@ const folderOf = (
     ...made.flatMap(({ files }) => files),
     text('entries.csv', csvOf(crews, names)),
     text('course.geojson', course),
+    text('logger.json', LOGGER),
     text(
       'truth.json',
       `${JSON.stringify(
