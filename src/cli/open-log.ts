@@ -29,25 +29,20 @@ const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
   return text === null ? [] : parseOutingSheet(text, path);
 };
 
-/** The bytes of a log, and of the IMU log that was told or lies beside it. */
+/** The bytes of a log, of the files told with it, and of the IMU log that was told or lies beside it. */
 export const logSource = async (
   file: string,
-  imu: string | null,
+  options: Pick<LogOptions, 'imu' | 'with'>,
   stdin: Readable,
 ): Promise<LogSource | LogFault> => {
-  const main = await logBytes(file, stdin);
-  if ('fault' in main) return main;
-  const second = imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
-  if (second === null) return { file, logs: [{ ...main, file }] };
-  const beside = await logBytes(second, stdin);
-  if ('fault' in beside) return beside;
-  return {
-    file,
-    logs: [
-      { ...main, file },
-      { ...beside, file: second },
-    ],
-  };
+  const imu = options.imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
+  const logs: (LogBytes & { readonly file: string })[] = [];
+  for (const name of [file, ...(options.with ?? []), ...(imu === null ? [] : [imu])]) {
+    const read = await logBytes(name, stdin);
+    if ('fault' in read) return read;
+    logs.push({ ...read, file: name });
+  }
+  return { file, logs };
 };
 
 /** A log with what was mended to get its bytes. */
@@ -96,7 +91,7 @@ export const openLog = async (
   options: LogOptions,
   stdin: Readable,
 ): Promise<Outing | LogFault> => {
-  const source = await logSource(file, options.imu, stdin);
+  const source = await logSource(file, options, stdin);
   if ('fault' in source) return source;
   const ask = await outingAsk(file, options);
   const logs = await readSource(source, options);

@@ -8,6 +8,12 @@ const readText = (text: string): string => {
   return text;
 };
 
+const readNames = (text: string): readonly string[] => {
+  const names = text.split(',').map((name) => name.trim());
+  if (names.includes('')) throw new UserError(`"${text}" has an empty name: write 2.gpx,3.gpx`);
+  return names;
+};
+
 const readZone = (text: string): string => {
   try {
     return new Intl.DateTimeFormat('en', { timeZone: text }).resolvedOptions().timeZone;
@@ -51,6 +57,11 @@ export const LOGS = {
   ),
   placement: choiceFlag('WHERE', 'where the logger sat', PLACEMENTS),
   imu: valueFlag('FILE', 'IMU log of the same outing; x.imu.csv beside x.gpx is found unaided', readText),
+  with: valueFlag(
+    'FILES',
+    'further files of the same outing, as 2.gpx,3.gpx: the rest of a track, or another device',
+    readNames,
+  ),
   imuStart: valueFlag(
     'TIME',
     'when the first sample of an IMU log without a clock was taken, as ISO 8601',

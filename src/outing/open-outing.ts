@@ -5,8 +5,8 @@ import type { Placement, Recording } from '../recording/index.js';
 import { detectStrokes } from '../strokes/index.js';
 import type { Craft } from '../units/craft.js';
 import { parseStream, type Stream } from '../units/stream.js';
-import { UserError } from '../units/user-error.js';
 import { joinLogs } from './join-logs.js';
+import { mainTrack } from './main-track.js';
 import type { Outing } from './outing.js';
 import { placeClock } from './place-clock.js';
 import { resolvePlacement } from './resolve-placement.js';
@@ -24,26 +24,13 @@ export interface OutingAsk {
   readonly sheet?: readonly SheetRow[] | undefined;
 }
 
-/** The log that names the outing and tells its time: the one with positions, else the first. */
-const mainOf = (logs: readonly Recording[]): Recording => {
-  const tracks = logs.filter(({ channels }) => channels.position !== undefined);
-  if (tracks.length > 1)
-    throw new UserError(
-      `${tracks.map(({ provenance }) => provenance.file).join(' and ')} both hold positions, so they are two outings: give one track and the IMU log that belongs to it`,
-    );
-  const main = tracks[0] ?? logs[0];
-  if (main === undefined) throw new Error('an outing was opened without a log');
-  return main;
-};
-
 /**
  * Join the logs of one boat on one clock, smooth its track and find its strokes.
- * @param logs one log, or a track and the IMU log that belongs to it
- * @throws UserError where two logs both hold positions, or what was told does not fit the logs
+ * @param logs a track in one or several parts, and the IMU log that belongs to it, or one log alone
+ * @throws UserError where logs with positions are of different outings, or what was told does not fit the logs
  */
 export const openOuting = (logs: readonly Recording[], ask: OutingAsk = {}): Outing => {
-  const main = mainOf(logs);
-  const others = logs.filter((log) => log !== main);
+  const { main, others, warnings: ofParts } = mainTrack(logs);
   const clocks = others.map((log) => placeClock(main, log, ask.imuStart ?? null));
   const recording = joinLogs(
     main,
@@ -75,6 +62,7 @@ export const openOuting = (logs: readonly Recording[], ask: OutingAsk = {}): Out
     strokes,
     warnings: [
       ...recording.warnings,
+      ...ofParts,
       ...clocks.flatMap(({ warnings }) => warnings),
       ...ofPlacement,
       ...ofTrack,

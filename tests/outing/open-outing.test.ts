@@ -83,7 +83,9 @@ describe('an outing', () => {
   });
 
   it('is one boat: two tracks are two outings', () => {
-    expect(() => openOuting([twin.track!, twin.track!])).toThrow(/two outings/);
+    expect(() =>
+      openOuting([twin.track!, { ...twin.track!, startUnixS: twin.track!.startUnixS! + 86_400 }]),
+    ).toThrow(/two outings/);
   });
 
   it('has no track where there are no positions, and keeps the rest', () => {

@@ -8,7 +8,7 @@ import { command } from '../command.js';
 import { SEASON } from '../season-flags.js';
 import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
 
-const { imu: _, imuStart: __, ...TOLD } = LOGS;
+const { imu: _, imuStart: __, with: ___, ...TOLD } = LOGS;
 
 export const season = command({
   name: 'season',
@@ -30,6 +30,7 @@ export const season = command({
     const asked = {
       ...options,
       imu: null,
+      with: null,
       imuStart: null,
       folders,
       kept,

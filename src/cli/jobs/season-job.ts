@@ -70,7 +70,7 @@ export const seasonJob = async (
   options: SeasonOptions,
   stdin: Readable,
 ): Promise<LogSummary | LogFault> => {
-  const source = await logSource(file, options.imu, stdin);
+  const source = await logSource(file, options, stdin);
   if ('fault' in source) return source;
   if (options.kept === null) return summaryOf(source, options);
   const cache = openCache<LogSummary>(options.kept);
