@@ -14,7 +14,7 @@ import type { OptionsOf } from './flag.js';
 import type { LOGS } from './shared-flags.js';
 
 /** What the user told of the logs: the shared options. */
-export type LogOptions = OptionsOf<typeof LOGS>;
+export type LogOptions = Omit<OptionsOf<typeof LOGS>, 'with'> & Partial<Pick<OptionsOf<typeof LOGS>, 'with'>>;
 
 /** The logs of one outing in bytes: a track and its IMU log, or one log alone. */
 export interface LogSource {
