@@ -26,6 +26,7 @@ export const speedSurge = (channel: Channel, fastestSpm: number): Surge | null =
     startS: grid.start,
     rateHz,
     mps2: withoutDrift(slope, rateHz),
+    rawMps2: slope,
     heaveMps2: null,
     hole: grid.hole,
     axis: [1, 0, 0],

@@ -64,9 +64,11 @@ const usualHeight = (
  * @param chance square of the height that noise alone reaches
  */
 const scoreOf = (share: number, usualSds: number, chance: number): number => {
-  const { mostScore, mostSlope, evenShare } = EVENT_SETTINGS;
+  const { mostScore, mostSlope, evenShare, standing } = EVENT_SETTINGS;
   const slope = Math.min(mostSlope, Math.max(0, usualSds * usualSds - chance));
-  return Math.min(mostScore, slope * (share - evenShare));
+  const score = Math.min(mostScore, slope * (share - evenShare));
+  const beyond = Math.min(standing.most, standing.perSd * (share * usualSds - standing.fromSds));
+  return score + Math.max(0, beyond) * Math.max(0, Math.min(1, 3 * (share - evenShare)));
 };
 
 interface Scored extends Candidate, Omit<StrokeEvent, 'confidence'> {}
@@ -76,7 +78,25 @@ interface LocalMatch {
   readonly usual: Float64Array;
   /** sd of the amplitude in the noise around each sample; null where it is not yet known. */
   readonly noiseSd: Float64Array | null;
+  /** The part of the stroke after its check, alone: what a boat that is merely stopped does not show. */
+  readonly drive: { readonly amplitude: Float64Array; readonly sd: Float64Array } | null;
 }
+
+/** What follows the check of a stroke. */
+const driveOf = ({ before, values }: Template): Template => {
+  const from = Math.min(
+    values.length - 2,
+    before + Math.round(EVENT_SETTINGS.checkS * EVENT_SETTINGS.rateHz),
+  );
+  return { before: before - from, values: values.slice(from) };
+};
+
+/** Loss of a peak whose drive is small against the whole: bounded, nothing where noise hides the drive. */
+const driveLoss = (share: number, sds: number, chance: number): number => {
+  const { driveShare, mostSlope, mostDriveLoss } = EVENT_SETTINGS;
+  const slope = Math.min(mostSlope * 2, Math.max(0, sds * sds - chance));
+  return Math.max(-mostDriveLoss, Math.min(0, slope * (share - driveShare)));
+};
 
 /** Standard deviation around each sample as the bulk of values there shows it: strokes not yet known are left out. */
 const localSd = (values: Float64Array): Float64Array => {
@@ -118,12 +138,19 @@ const candidatesOf = (
       }
     }
   const found: Scored[] = [];
-  for (let i = 1; i < size - 1; i++) {
+  const edge = Math.round(EVENT_SETTINGS.edgeS * rateHz);
+  for (let i = edge; i < size - edge; i++) {
     if (hole[i] || !(share[i]! > share[i - 1]! && share[i]! >= share[i + 1]!)) continue;
     const match = matches[which[i]!]!;
-    const noiseSd = match.noiseSd ? match.noiseSd[i]! : 0;
+    const noiseSd = match.noiseSd ? match.noiseSd[i]! : match.usual[i]! / EVENT_SETTINGS.lessonSds;
     const noiseSds = match.amplitude[i]! / noiseSd;
-    const score = scoreOf(share[i]!, match.usual[i]! / noiseSd, chance);
+    const gain = scoreOf(share[i]!, match.usual[i]! / noiseSd, chance);
+    const whole = match.amplitude[i]!;
+    const loss =
+      match.drive && whole > 0
+        ? driveLoss(match.drive.amplitude[i]! / whole, whole / match.drive.sd[i]!, chance)
+        : 0;
+    const score = gain + loss;
     if (score < EVENT_SETTINGS.leastScore) continue;
     const { offset, height } = parabolaVertex(share[i - 1]!, share[i]!, share[i + 1]!);
     const position = i + offset;
@@ -242,7 +269,15 @@ export const searchStrokes = (
   const matches = templates.map((template): LocalMatch => {
     const { amplitude } = matchTemplate(signal.blocks, template, noise);
     const usual = usualHeight(amplitude, EVENT_SETTINGS.rateHz, listening.slowestS, rest === null);
-    return { amplitude, usual, noiseSd: rest && localSd(matchTemplate(rest, template, noise).amplitude) };
+    if (!rest) return { amplitude, usual, noiseSd: null, drive: null };
+    const noiseSd = localSd(matchTemplate(rest, template, noise).amplitude);
+    const part = driveOf(template);
+    const flat = noise.map(() => 1);
+    const drive = {
+      amplitude: matchTemplate(signal.blocks, part, flat).amplitude,
+      sd: localSd(matchTemplate(rest, part, flat).amplitude),
+    };
+    return { amplitude, usual, noiseSd, drive };
   });
   // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
   const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS);

@@ -18,14 +18,18 @@ import {
   searchStrokes,
   withoutStrokes,
 } from './stroke-events.js';
-import { EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
+import { CHOP_SETTINGS, EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
 import { averageAround, bendSkew, firstGuesses, learnTemplate } from './template.js';
 
 /** Strokes of a log, found with templates and noise learnt from the log itself. */
 export interface LearntStrokes {
   readonly events: readonly StrokeEvent[];
-  /** The crew's stroke over all rates; null where too few strokes were found to learn one. */
-  readonly template: Template | null;
+  /** The crew's strokes, one a range of rates; none where too few strokes were found to learn one. */
+  readonly templates: readonly Template[];
+  /** What waves put into the signal, as far as other axes foretell it. */
+  readonly chop: Float64Array;
+  /** What strokes and foretold waves leave of the signal. */
+  readonly left: Float64Array;
   /** How much better the signal is told with its strokes taken out: mean log ratio of two spectra. */
   readonly gain: number;
 }
@@ -186,14 +190,19 @@ interface Lesson {
   readonly ear: Ear;
   readonly events: readonly StrokeEvent[];
   readonly gain: number;
+  readonly chop: Float64Array;
+  readonly left: Float64Array;
 }
 
-/** A reference with its own share of the strokes taken out: what it shows at the same marks, averaged. */
+/**
+ * A reference with its own share of the strokes taken out: what it shows at the same marks, averaged.
+ * @returns null where strokes show in it about as much as in the signal: it would foretell them too
+ */
 const withoutOwnStrokes = (
   reference: Float64Array,
   ear: Ear,
   events: readonly StrokeEvent[],
-): Float64Array => {
+): Float64Array | null => {
   const own = ear.templates.map((template, which) => {
     const marks = events.filter((event) => event.which === which).map((event) => event.position);
     return averageAround(reference, marks, template.before, template.values.length - 1 - template.before);
@@ -202,6 +211,9 @@ const withoutOwnStrokes = (
     const { before, values: stroke } = ear.templates[which]!;
     return { before, values: values ?? new Float64Array(stroke.length) };
   });
+  const energy = (shapes: readonly Template[]) =>
+    shapes.reduce((sum, { values }) => sum + values.reduce((square, value) => square + value * value, 0), 0);
+  if (energy(templates) > CHOP_SETTINGS.mostStrokeShare * energy(ear.templates)) return null;
   return withoutStrokes(reference, templates, events);
 };
 
@@ -222,19 +234,21 @@ const study = (
     const ear: Ear = { ...learnt, noise };
     ({ events } = searchStrokes(heard(values, hole), ear, listening, left));
     left = withoutStrokes(values, ear.templates, events);
-    const whole = spectraOf(raw, hole);
-    const gain = gainOf(whole, spectraOf(left, hole));
+    const gain = gainOf(spectraOf(raw, hole), spectraOf(left, hole));
+    const chop = raw.map((value, i) => value - values[i]!);
+    const found = { ear, events, gain, chop, left };
     if (references.length > 0) {
       const strokes = values.map((value, i) => value - left![i]!);
       values = raw;
       for (const reference of references) {
         const rest = values.map((value, i) => value - strokes[i]!);
-        values = withoutChop(values, reference, rest, withoutOwnStrokes(reference, ear, events));
+        const own = withoutOwnStrokes(reference, ear, events);
+        if (own) values = withoutChop(values, reference, rest, own);
       }
       left = values.map((value, i) => value - strokes[i]!);
     }
     noise = noiseAround(spectraOf(left, hole), spectraOf(values, hole), events);
-    if (!best || gain > best.gain) best = { ear: { ...ear, noise }, events, gain };
+    if (!best || gain > best.gain) best = { ...found, ear: { ...ear, noise } };
   }
   return best;
 };
@@ -277,15 +291,14 @@ export const learnStrokes = (
   const all: Surroundings = { values, hole, references };
   const part = lessonOf(all);
   const lesson = learn(part, family, listening);
-  if (!lesson) return { events: [], template: null, gain: 0 };
+  const none = { events: [], templates: [], gain: 0, chop: new Float64Array(values.length), left: values };
+  if (!lesson) return none;
   const { noise } = lesson.ear;
   const events =
     part === all
       ? lesson.events
       : searchStrokes(heard(values, hole), { ...lesson.ear, due: null }, listening, null).events;
   const last = study(all, { events, noise }, listening, LESSON_SETTINGS.lastRounds);
-  if (!last) return { events: [], template: null, gain: 0 };
-  const size = (template: Template) => template.values.reduce((sum, value) => sum + value * value, 0);
-  const template = last.ear.templates.reduce((p, q) => (size(q) > size(p) ? q : p));
-  return { events: last.events, template, gain: lesson.gain };
+  if (!last) return none;
+  return { ...last, templates: last.ear.templates, gain: lesson.gain };
 };

@@ -16,10 +16,6 @@ export const SIGNAL_SETTINGS = Object.freeze({
   sameAxis: 0.94,
   /** m/s²; a mean specific force below this is a log with gravity already taken out. */
   leastGravityMps2: 5,
-  /** Hz; bandwidth of the catch mark and of the catch deceleration, by definition. */
-  markBandHz: 5,
-  /** s; how far from its match the mark of a stroke may lie. */
-  markReachS: 0.16,
   /** Correlation of mean surge with the track's change of speed beyond which the track tells which way is forward. */
   trackAgreement: 0.5,
 });
@@ -36,6 +32,10 @@ export const EVENT_SETTINGS = Object.freeze({
   noiseHalfS: 12,
   /** The same while a stroke is being learnt, from strong ones only. */
   lessonFloorShare: 0.35,
+  /** Usual height in sd of noise that is assumed while a stroke is being learnt. */
+  lessonSds: 4,
+  /** s; no stroke is sought nearer than this to the ends of the log. */
+  edgeS: 0.4,
   /** Score below which a peak is not worth carrying. */
   leastScore: -3,
   /** Least interval between strokes, as a share of that at the craft's highest rate. */
@@ -50,8 +50,15 @@ export const EVENT_SETTINGS = Object.freeze({
   evenShare: 0.5,
   /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
   mostSlope: 9,
-  /** Greatest score of one stroke: no single peak outvotes its neighbours. */
+  /** s; after this the check is over and the drive goes on. */
+  checkS: 0.16,
+  /** Size of the drive, as a share of the whole stroke's, below which a peak loses, and how much at most. */
+  driveShare: 0.4,
+  mostDriveLoss: 10,
+  /** Greatest score of a stroke of usual height. */
   mostScore: 5,
+  /** More for one that stands far out of the noise: for each sd beyond the first, and at most. */
+  standing: { fromSds: 4, perSd: 0.5, most: 3 } as const,
   /** Cost of a change of interval, for each square of ln(ratio) / this. 0.1 is 10 % from stroke to stroke. */
   intervalSd: 0.12,
   /** Greatest cost of one change of interval: starts, pauses and stops change it at will. */
@@ -59,7 +66,7 @@ export const EVENT_SETTINGS = Object.freeze({
   /** Logits of confidence: at score 0, for each unit of score, and for each unit of cost of a change of interval. */
   confidence: { base: 0.6, score: 0.9, change: -0.5 } as const,
   /** Cost of beginning to row: a lone peak has to stand well out. */
-  beginCost: 4,
+  beginCost: 6,
 });
 
 /** Tuning of how the crew's own stroke is learnt. */
@@ -137,4 +144,33 @@ export const CHOP_SETTINGS = Object.freeze({
   leastWindows: 6,
   /** Coherence that as many windows show by chance is 1 / windows; this many times that counts as none. */
   coherenceFloor: 3,
+  /** Energy of the strokes in the other axis, as a share of that in the surge, beyond which it foretells nothing. */
+  mostStrokeShare: 0.15,
+});
+
+/** Tuning of catch marks. */
+export const MARK_SETTINGS = Object.freeze({
+  /** Hz; bandwidth of the catch mark and of the catch deceleration, by definition. */
+  bandHz: 5,
+  /** s; how far from its match the mark of a stroke may lie. */
+  reachS: 0.12,
+  /** s; half the span over which the noise around a mark is judged. */
+  noiseHalfS: 8,
+  /** s; how much the catch moves against the rest of its stroke in a steady crew. */
+  shapeSdS: 0.012,
+  /** A minimum farther off than so many sd is another one. */
+  outlierSds: 3,
+  /** s; a first stroke after a gap this long may be one from rest. */
+  restS: 9,
+  /** s; the noise of a rest is judged over twice this or more. */
+  restNoiseS: 2.5,
+  /** By definition: sd of noise that the first surge stands out by, for this long (a zero between is let pass). */
+  standSds: 5,
+  standS: 0.3,
+  standShare: 0.66,
+  /** Depth of the check at a first catch, as a share of the next one's, beyond which the boat was still running. */
+  runningCheck: 0.55,
+  /** Shares of the next interval within which a first movement is the first stroke's own, or a stroke that was missed. */
+  ownShare: 0.45,
+  missedShare: 1.9,
 });

@@ -1,10 +1,11 @@
 import type { Track } from '../motion/track.js';
 import type { Channel } from '../recording/index.js';
-import { butterworth, median, parabolaVertex, zeroPhase } from '../signal/index.js';
+import { butterworth, zeroPhase } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
+import { catchMarks, firstSurge, markBandOf } from './catch-marks.js';
 import { speedSurge } from './speed-signal.js';
 import { type LearntStrokes, learnStrokes } from './stroke-lesson.js';
-import { EVENT_SETTINGS, SIGNAL_SETTINGS } from './stroke-settings.js';
+import { EVENT_SETTINGS, MARK_SETTINGS, SIGNAL_SETTINGS } from './stroke-settings.js';
 import { type Surge, surgesOf } from './surge.js';
 import { bendSkew } from './template.js';
 
@@ -42,18 +43,6 @@ const learnFrom = ({ mps2, heaveMps2, hole, rateHz }: Surge, family: CraftFamily
   );
 };
 
-/** Lowest point of a signal within a reach of a place, in samples; null where it is not a true minimum. */
-const lowestNear = (values: Float64Array, position: number, reach: number): number | null => {
-  const from = Math.max(1, Math.ceil(position - reach));
-  const to = Math.min(values.length - 2, Math.floor(position + reach));
-  let at = -1;
-  for (let i = from; i <= to; i++) {
-    const low = values[i]! <= values[i - 1]! && values[i]! < values[i + 1]!;
-    if (low && (at < 0 || values[i]! < values[at]!)) at = i;
-  }
-  return at < 0 ? null : at + parabolaVertex(values[at - 1]!, values[at]!, values[at + 1]!).offset;
-};
-
 /** Where a mean acceleration and the track's own change of speed agree: > 0 for the same sign. */
 const trackSign = (surge: Surge, track: Track | null): number => {
   if (!track) return 0;
@@ -76,29 +65,83 @@ const trackSign = (surge: Surge, track: Track | null): number => {
 const turnedRound = (surge: Surge): Surge => ({
   ...surge,
   mps2: surge.mps2.map((value) => -value),
+  rawMps2: surge.rawMps2.map((value) => -value),
   axis: surge.axis.map((value) => -value) as unknown as Surge['axis'],
 });
 
-/** Catch marks of events, on a surge that is forward positive. */
-const marked = (surge: Surge, { events }: LearntStrokes): SurgeStrokes => {
-  const cutoff = Math.min(0.9, SIGNAL_SETTINGS.markBandHz / (surge.rateHz / 2));
-  const markBand = zeroPhase(surge.mps2, butterworth(2, cutoff));
-  const step = Math.round(surge.rateHz / EVENT_SETTINGS.rateHz);
-  const reach = SIGNAL_SETTINGS.markReachS * surge.rateHz;
-  const lows = events.map((event) => lowestNear(markBand, event.position * step, reach));
-  const offsets = lows.flatMap((low, i) => (low === null ? [] : [low - events[i]!.position * step]));
-  const usual = offsets.length > 0 ? median(offsets) : 0;
-  const marksS = events.map(
-    (event, i) => surge.startS + (lows[i] ?? event.position * step + usual) / surge.rateHz,
-  );
-  const kept = marksS.map((_, i) => i).filter((i) => i === 0 || marksS[i]! > marksS[i - 1]!);
-  return {
-    surge,
+/** Surge without what waves put into it, as far as that was foretold. */
+const becalmed = (surge: Surge, chop: Float64Array, perEvent: number): Surge => {
+  const calm = (values: Float64Array) =>
+    values.map((value, i) => {
+      const low = Math.floor(i / perEvent);
+      const share = i / perEvent - low;
+      const here = chop[low] ?? 0;
+      return value - here - share * ((chop[low + 1] ?? here) - here);
+    });
+  return { ...surge, mps2: calm(surge.mps2), rawMps2: calm(surge.rawMps2) };
+};
+
+interface Mark {
+  /** Sample of the surge. */
+  readonly at: number;
+  readonly confidence: number;
+}
+
+/**
+ * Marks with first strokes from rest put where the boat first moved, and added where they were missed. A boat
+ * that still runs shows the check of its first catch, and keeps its mark.
+ */
+const fromRest = (
+  marks: readonly Mark[],
+  markBand: Float64Array,
+  raw: Float64Array,
+  rateHz: number,
+): Mark[] =>
+  marks.flatMap((mark, i) => {
+    const before = i > 0 ? marks[i - 1]!.at : 0;
+    const next = marks[i + 1];
+    if (!next || mark.at - before < MARK_SETTINGS.restS * rateHz) return [mark];
+    const check = markBand[Math.round(mark.at)]! / markBand[Math.round(next.at)]!;
+    const interval = next.at - mark.at;
+    const until = Math.round(mark.at + MARK_SETTINGS.ownShare * interval);
+    const first = firstSurge(raw, rateHz, before + 2 * rateHz, until);
+    if (first === null) return [mark];
+    const ahead = (mark.at - first) / interval;
+    if (ahead > MARK_SETTINGS.missedShare) return [mark];
+    if (ahead > MARK_SETTINGS.ownShare) return [{ ...mark, at: first }, mark];
+    return [check > MARK_SETTINGS.runningCheck ? mark : { ...mark, at: first }];
+  });
+
+/** Catch marks of strokes, on a surge that is forward positive. */
+const marked = (surge: Surge, found: LearntStrokes): SurgeStrokes => {
+  const perEvent = Math.round(surge.rateHz / EVENT_SETTINGS.rateHz);
+  const calm = becalmed(surge, found.chop, perEvent);
+  const markBand = markBandOf(calm.mps2, surge.rateHz);
+  const all = catchMarks(markBand, perEvent, found.events, found.templates, found.left).map((at, i) => ({
+    at,
+    confidence: found.events[i]!.confidence,
+  }));
+  const marks = fromRest(
+    all.filter((mark, i) => i === 0 || mark.at > all[i - 1]!.at),
     markBand,
-    marksS: kept.map((i) => marksS[i]!),
-    confidence: kept.map((i) => events[i]!.confidence),
+    markBandOf(calm.rawMps2, surge.rateHz),
+    surge.rateHz,
+  );
+  return {
+    surge: calm,
+    markBand,
+    marksS: marks.map(({ at }) => surge.startS + at / surge.rateHz),
+    confidence: marks.map(({ confidence }) => confidence),
   };
 };
+
+/** Learnt strokes as they would be in the surge turned round. */
+const mirrored = (found: LearntStrokes): LearntStrokes => ({
+  ...found,
+  templates: found.templates.map(({ before, values }) => ({ before, values: values.map((value) => -value) })),
+  chop: found.chop.map((value) => -value),
+  left: found.left.map((value) => -value),
+});
 
 /**
  * Strokes of an accelerometer in any mount.
@@ -113,13 +156,9 @@ export const imuStrokes = (
   if (tries.length === 0) return null;
   const { surge, found } = tries.reduce((p, q) => (q.found.gain > p.found.gain ? q : p));
   const agreement = trackSign(surge, track);
-  const sign =
-    Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement
-      ? Math.sign(agreement)
-      : found.template
-        ? bendSkew(found.template.values)
-        : 1;
-  return marked(sign > 0 ? surge : turnedRound(surge), found);
+  const shape = found.templates.reduce((sum, { values }) => sum + bendSkew(values), 0);
+  const sign = Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement ? agreement : shape;
+  return sign < 0 ? marked(turnedRound(surge), mirrored(found)) : marked(surge, found);
 };
 
 /**

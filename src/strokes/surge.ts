@@ -10,6 +10,8 @@ export interface Surge {
   readonly rateHz: number;
   /** Acceleration along the surge axis, slow tilt removed, m/s²; its sign may yet be unknown. */
   readonly mps2: Float64Array;
+  /** The same with slow tilt and drift left in, m/s². */
+  readonly rawMps2: Float64Array;
   /** Acceleration along the upright, slow drift removed, m/s²; null where gravity does not show. */
   readonly heaveMps2: Float64Array | null;
   /** 1 where samples are missing. */
@@ -107,13 +109,17 @@ export const surgesOf = (channel: Channel): readonly Surge[] => {
   const sharp = axisIn(SIGNAL_SETTINGS.axisBandHz[0]);
   const wide = axisIn(SIGNAL_SETTINGS.wideBandHz);
   const cosine = Math.abs(sharp[0] * wide[0] + sharp[1] * wide[1] + sharp[2] * wide[2]);
-  return (cosine > SIGNAL_SETTINGS.sameAxis ? [sharp] : [sharp, wide]).map((axis) => ({
-    startS: grid.start,
-    rateHz,
-    mps2: withoutDrift(along(grid.columns, axis), rateHz),
-    heaveMps2: up && withoutDrift(along(grid.columns, up), rateHz),
-    hole: grid.hole,
-    axis,
-    up,
-  }));
+  return (cosine > SIGNAL_SETTINGS.sameAxis ? [sharp] : [sharp, wide]).map((axis) => {
+    const rawMps2 = along(grid.columns, axis);
+    return {
+      startS: grid.start,
+      rateHz,
+      mps2: withoutDrift(rawMps2, rateHz),
+      rawMps2,
+      heaveMps2: up && withoutDrift(along(grid.columns, up), rateHz),
+      hole: grid.hole,
+      axis,
+      up,
+    };
+  });
 };
