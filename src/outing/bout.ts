@@ -17,10 +17,12 @@ export const BOUT_SETTINGS = Object.freeze({
   loneStrokeS: 3,
   /** A shorter break does not end unbroken work, s; 4 to 8: an easy at a turn. */
   bridgeS: 6,
-  /** Nor does one up to this long in which the boat kept its way, s; 10 to 20: some strokes not found. */
-  keptWayS: 15,
+  /** Nor does one up to this long in which the boat kept its way, s; 30 to 90: some strokes not found. */
+  keptWayS: 60,
   /** … its way: this share of its speed before; 0.7 to 0.85: left to run, a hull loses a quarter in 4 s. */
   keptShare: 0.8,
+  /** … speeds being means over so long, s; 3 to 6: some strokes. */
+  meanS: 4,
   /** Without strokes: slower than this is drifting, m/s; 0.8 to 1.5: above most streams, below light rowing. */
   movingMps: 1,
   /** Without strokes: shorter movement is none, s; 5 to 20. */
@@ -84,12 +86,14 @@ export const boutsOf = (outing: Pick<Outing, 'strokes' | 'track'>): readonly Bou
   return outing.track === null ? null : boutsOfMovement(outing.track);
 };
 
-/** The boat's least speed over a break against its speed before, 0 where that is not known. */
+/** The boat's least speed over a break against its speed before it, over some seconds each: 0 where unknown. */
 const wayKept = (track: Track | null, { fromS, toS }: Interval): number => {
-  const before = track?.speedAt(fromS) ?? null;
-  if (track === null || before === null || before <= 0) return 0;
+  const { meanS } = BOUT_SETTINGS;
+  const over = (atS: number) => track?.lengthM(atS, atS + meanS) ?? null;
+  const before = over(fromS - meanS);
+  if (before === null || before <= 0) return 0;
   let least = before;
-  for (let atS = fromS; atS <= toS; atS += 0.5) least = Math.min(least, track.speedAt(atS) ?? 0);
+  for (let atS = fromS; atS + meanS <= toS; atS += 1) least = Math.min(least, over(atS) ?? 0);
   return least / before;
 };
 

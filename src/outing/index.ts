@@ -7,7 +7,7 @@ export type { Outing } from './outing.js';
 export { USUAL_BOUNDS_SPM } from './rate-bands.js';
 export { resultFrame } from './result-frame.js';
 export { parseOutingSheet, sheetRowOf, stemOf } from './sheet.js';
-export { type Stretch, stretchOf } from './stretch.js';
+export { type Stretch, stretchOf, strokesWithin } from './stretch.js';
 export { strokesResultOf } from './strokes-result.js';
 export { bestWarnings, type Summary, type SummaryAsk, summarise, USUAL_BESTS } from './summary.js';
 export { parseTargets, type Target, targetOf, targetPct } from './targets.js';

@@ -7,6 +7,7 @@ import { UserError } from '../units/user-error.js';
 import { firstMovement } from './first-movement.js';
 import { isHarder, partLight } from './light.js';
 import type { Piece, PieceAsk } from './piece.js';
+import { holeWarnings } from './stroke-hole.js';
 import { type Work, workOf } from './work.js';
 
 /** The pieces of an outing and what has to be said of them. */
@@ -183,6 +184,11 @@ const laps = (outing: Outing): Found => {
  * @throws UserError where the moments asked for do not lie within the log
  */
 export const findPieces = (outing: Outing, ask: PieceAsk): Found => {
+  const { pieces, warnings } = lookFor(outing, ask);
+  return { pieces, warnings: [...warnings, ...holeWarnings(outing, pieces)] };
+};
+
+const lookFor = (outing: Outing, ask: PieceAsk): Found => {
   if (ask.kind === 'between') return between(outing, ask);
   if (ask.kind === 'laps') return laps(outing);
   const works = workOf(outing);

@@ -4,13 +4,16 @@ import { isoTimeOrNull } from '../units/instant.js';
 import { splitOfSpeed } from '../units/speed.js';
 import { lengthOf, type Part, type PartAsk, partsOf } from './part.js';
 import type { Piece } from './piece.js';
+import { strokeHoles } from './stroke-hole.js';
 
 const timeAt = ({ recording }: Outing, atS: number): string | null =>
   isoTimeOrNull(recording.startUnixS === null ? null : recording.startUnixS + atS);
 
 /** What pieces and their parts have in common. */
-const shared = (stretch: Stretch) => ({
-  stroke_count: stretch.strokes?.length ?? null,
+const shared = (outing: Outing, stretch: Stretch) => ({
+  // Where strokes are missing their number is not known; the warnings say where.
+  stroke_count:
+    stretch.strokes === null || strokeHoles(outing, stretch).length > 0 ? null : stretch.strokes.length,
   rate_spm: stretch.rateSpm,
   speed_mps: stretch.speedMps,
   split_s_per_500m:
@@ -30,7 +33,7 @@ const partRow = (outing: Outing, piece: Piece, part: Part, index: number): PartR
   cumulative_s: part.toS - piece.fromS,
   distance_m: part.fromM === null || part.toM === null ? null : part.toM - part.fromM,
   distance_sd_m: part.distanceSdM,
-  ...shared(stretchOf(outing, part, index === 0 ? piece.strokesFromS : part.fromS)),
+  ...shared(outing, stretchOf(outing, part, index === 0 ? piece.strokesFromS : part.fromS)),
 });
 
 /** sd of the time that a piece took, s. */
@@ -77,7 +80,7 @@ export const pieceRow = (outing: Outing, piece: Piece, number: number, parts?: P
     extra_drag_power_pct: stretch.extraDragPowerPct,
     heart_rate_max_bpm: stretch.heartRate?.maxBpm ?? null,
     heading_deg: stretch.headingDeg,
-    ...shared(stretch),
+    ...shared(outing, stretch),
     parts: partsOf(outing, piece, parts).map((part, i) => partRow(outing, piece, part, i)),
   };
 };

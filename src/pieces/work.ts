@@ -1,9 +1,10 @@
-import type { Interval } from '../motion/track.js';
+import type { Interval, Track } from '../motion/index.js';
 import { type Bout, boutsOf, bridged, type Outing } from '../outing/index.js';
 import { median } from '../signal/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import { type Effort, effortsOf } from './effort.js';
 import { rateSteps } from './rate-steps.js';
+import { restsOf } from './rest.js';
 
 /** Rowing at one level, without a break: what pieces are made of. */
 export interface Work extends Interval {
@@ -19,14 +20,19 @@ export interface Work extends Interval {
 
 /** What is at rest, and what is too short to be work. */
 export const WORK_SETTINGS = Object.freeze({
-  /** A boat below this share of the speed that follows is at rest; 0.15 to 0.3: drifting, straightening. */
-  restShare: 0.25,
-  /** Looked for at rest up to this long before the first stroke, s; 1 to 4: a smoothed track blurs a start. */
-  restBeforeS: 3,
-  /** A gap before a stroke this many usual periods long parts straightening strokes from a start; 1.5 to 2.5. */
-  straighteningGap: 1.7,
-  /** Straightening strokes are looked for among so many first strokes; 10 to 20. */
-  straighteningStrokes: 15,
+  /** A boat below this share of its usual speed in the work is at rest; 0.15 to 0.25: drifting, straightening. */
+  restShare: 0.2,
+  /** … for at least so long, s; 2 to 6: within a stroke no hull slows down as much. */
+  restS: 3,
+  /** The first stroke's catch mark stands at most so long before the boat has left rest, s; 1 to 2. */
+  firstStrokeS: 1.5,
+  /** Where the first strokes were not found the boat shows the work: looked back so far, s; 30 to 90. */
+  missedS: 60,
+  /** … once under way for so long, at this share of its usual speed or more; 6 to 10 s, 0.4 to 0.6. */
+  underWayS: 8,
+  underWayShare: 0.5,
+  /** Strokes found while the boat runs out are none: below this share of its usual speed and slowing; 0.7 to 0.85. */
+  runOutShare: 0.8,
   /** Work shorter than this is handling the boat, s and strokes; 10 to 20 s, 5 to 10 strokes. */
   shortestS: 12,
   fewestStrokes: 6,
@@ -37,61 +43,95 @@ const usual = (values: readonly (number | null)[]): number | null => {
   return known.length === 0 ? null : median(known);
 };
 
-/** Was the boat at rest just before a moment, against the speed it then rowed at? */
-const restedBefore = (outing: Pick<Outing, 'track'>, atS: number, workMps: number | null): boolean => {
+const usualSpeed = (outing: Outing, bout: Bout): number | null =>
+  usual(effortsOf(outing, bout).map(({ speedMps }) => speedMps));
+
+/** A bout, and whether it began at rest. */
+interface Unbroken {
+  readonly bout: Bout;
+  readonly standing: boolean;
+}
+
+const cutOut = (bout: Bout, fromS: number, toS: number, firstFromS: number): Bout => ({
+  fromS,
+  toS,
+  strokes: bout.strokes.filter(({ atS }) => atS >= firstFromS && atS < toS),
+});
+
+/** Where the first strokes after a rest were not found, the boat was under way from that rest on. */
+const backToRest = (track: Track, bout: Bout, restEndS: number, workMps: number): boolean => {
+  const { missedS, underWayS, underWayShare } = WORK_SETTINGS;
+  if (bout.fromS - restEndS > missedS) return false;
+  for (let atS = restEndS + underWayS; atS < bout.fromS; atS += 1)
+    if ((track.speedAt(atS) ?? 0) < underWayShare * workMps) return false;
+  return true;
+};
+
+/**
+ * A bout without the rests in it: strokes found in a boat at rest are none, or straighten it. What follows a
+ * rest begins there, at the moment at which the boat leaves it.
+ * @param afterS end of the bout before: no rest is looked for beyond it
+ */
+const withoutRests = (outing: Outing, bout: Bout, afterS: number): readonly Unbroken[] => {
   const { track } = outing;
-  if (track === null || workMps === null) return false;
-  const { restBeforeS, restShare } = WORK_SETTINGS;
-  if (atS - restBeforeS <= track.fromS)
-    return (track.speedAt(Math.max(atS, track.fromS)) ?? 0) < restShare * workMps;
-  if (track.stationary.some(({ fromS, toS }) => fromS <= atS && toS >= atS - restBeforeS)) return true;
-  const before = [0, 1, 2, 3].map((step) => track.speedAt(atS - (step * restBeforeS) / 3));
-  return before.some((speed) => speed !== null && speed < restShare * workMps);
+  const workMps = usualSpeed(outing, bout);
+  if (track === null || workMps === null) return [{ bout, standing: false }];
+  const { missedS, firstStrokeS, restShare, restS } = WORK_SETTINGS;
+  const lookFromS = Math.max(afterS, bout.fromS - missedS - restS, track.fromS);
+  const rests = restsOf(track, { fromS: lookFromS, toS: bout.toS }, restShare * workMps, restS);
+  const before = rests.filter(({ toS }) => toS <= bout.fromS).at(-1);
+  const within = rests.filter(({ toS }) => toS > bout.fromS);
+  const found: Unbroken[] = [];
+  let [fromS, standing] = [bout.fromS, false];
+  if (before !== undefined && backToRest(track, bout, before.toS, workMps))
+    [fromS, standing] = [before.toS, true];
+  const add = (toS: number) => {
+    if (toS > fromS)
+      found.push({ bout: cutOut(bout, fromS, toS, fromS - (standing ? firstStrokeS : 0)), standing });
+  };
+  for (const rest of within) {
+    add(rest.fromS);
+    [fromS, standing] = [rest.toS, true];
+  }
+  add(bout.toS);
+  return found;
 };
 
-/** Without the straightening strokes at its head: from the last one that came at rest after a pause. */
-const fromTheStart = (outing: Pick<Outing, 'track'>, bout: Bout): Bout => {
-  const { strokes } = bout;
-  const periodS = median(
-    strokes
-      .slice(1)
-      .map(({ atS }, i) => atS - strokes[i]!.atS)
-      .concat(bout.toS - strokes.at(-1)!.atS),
+/** Without what was taken for strokes at the end, while the boat ran out. */
+const withoutRunOut = (outing: Outing, part: Unbroken): Unbroken => {
+  const efforts = effortsOf(outing, part.bout);
+  const workMps = usual(efforts.map(({ speedMps }) => speedMps));
+  const slow = (i: number): boolean =>
+    i > 0 &&
+    workMps !== null &&
+    (efforts[i]!.speedMps ?? workMps) < WORK_SETTINGS.runOutShare * workMps &&
+    (efforts[i]!.speedMps ?? 0) < (efforts[i - 1]!.speedMps ?? 0);
+  let last = efforts.length - 1;
+  while (slow(last)) last -= 1;
+  if (last === efforts.length - 1) return part;
+  const { toS } = efforts[last]!;
+  return { ...part, bout: cutOut(part.bout, part.bout.fromS, toS, Number.NEGATIVE_INFINITY) };
+};
+
+/** Unbroken rowing: short breaks bridged, rests taken out. */
+const unbroken = (outing: Outing, bouts: readonly Bout[]): readonly Unbroken[] => {
+  const joined = bridged(outing.track, bouts);
+  return joined.flatMap((bout, i) =>
+    withoutRests(outing, bout, joined[i - 1]?.toS ?? Number.NEGATIVE_INFINITY),
   );
-  const workMps = usual(effortsOf(outing, bout).map(({ speedMps }) => speedMps));
-  const last = Math.min(WORK_SETTINGS.straighteningStrokes, strokes.length - 1);
-  for (let i = last; i > 0; i--) {
-    const gapS = strokes[i]!.atS - strokes[i - 1]!.atS;
-    if (gapS > WORK_SETTINGS.straighteningGap * periodS && restedBefore(outing, strokes[i]!.atS, workMps))
-      return { ...bout, fromS: strokes[i]!.atS, strokes: strokes.slice(i) };
-  }
-  return bout;
 };
 
-/** Bouts joined over short breaks, but not where the boat came to rest in between. */
-const unbroken = (outing: Outing, bouts: readonly Bout[]): readonly Bout[] => {
-  const joined: Bout[] = [];
-  for (const bout of bouts) {
-    const last = joined.at(-1);
-    const both = last === undefined ? [bout] : bridged(outing.track, [last, bout]);
-    const speed = usual(effortsOf(outing, bout).map(({ speedMps }) => speedMps));
-    if (last !== undefined && both.length === 1 && !restedBefore(outing, bout.fromS, speed))
-      joined[joined.length - 1] = both[0]!;
-    else joined.push(bout);
-  }
-  return joined;
-};
-
-const levelsOf = (outing: Outing, bout: Bout): Work[] => {
+const levelsOf = (outing: Outing, { bout, standing }: Unbroken): Work[] => {
   const efforts = effortsOf(outing, bout);
-  const standing = restedBefore(outing, bout.fromS, usual(efforts.map(({ speedMps }) => speedMps)));
   const borders = [...rateSteps(efforts, standing), efforts.length];
   return borders.slice(1).map((to, i): Work => {
     const part: readonly Effort[] = efforts.slice(borders[i]!, to);
-    const within = { fromS: part[0]!.fromS, toS: part.at(-1)!.toS };
+    const fromS = i === 0 ? bout.fromS : part[0]!.fromS;
+    const toS = part.at(-1)!.toS;
     return {
-      ...within,
-      strokes: bout.strokes.filter(({ atS }) => atS >= within.fromS && atS < within.toS),
+      fromS,
+      toS,
+      strokes: bout.strokes.filter(({ atS }) => (i === 0 || atS >= fromS) && atS < toS),
       rateSpm: usual(part.map(({ rateSpm }) => rateSpm)),
       speedMps: usual(part.map(({ speedMps }) => speedMps)),
       standing: standing && i === 0,
@@ -113,7 +153,8 @@ export const workOf = (outing: Outing): readonly Work[] | null => {
   const bouts = boutsOf(outing);
   if (bouts === null) return null;
   return unbroken(outing, bouts)
-    .map((bout) => (bout.strokes.length > 1 ? fromTheStart(outing, bout) : bout))
-    .flatMap((bout) => levelsOf(outing, bout))
+    .filter(({ bout }) => bout.strokes.length > 0 || outing.strokes.source === null)
+    .map((part) => withoutRunOut(outing, part))
+    .flatMap((part) => levelsOf(outing, part))
     .filter(longEnough);
 };

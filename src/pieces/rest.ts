@@ -1,0 +1,32 @@
+import type { Interval, Track } from '../motion/index.js';
+
+/**
+ * Stretches in which the smoothed speed stays below a limit for long enough; a hole in the track ends one.
+ * @param within looked at, s on the outing's clock
+ * @param belowMps limit, m/s
+ * @param leastS shortest rest, s
+ */
+export const restsOf = (
+  track: Track,
+  within: Interval,
+  belowMps: number,
+  leastS: number,
+): readonly Interval[] => {
+  const rests: Interval[] = [];
+  let fromS: number | null = null;
+  let lastS = within.fromS;
+  const close = (toS: number) => {
+    if (fromS !== null && toS - fromS >= leastS) rests.push({ fromS, toS });
+    fromS = null;
+  };
+  track.atS.forEach((atS, i) => {
+    if (atS < within.fromS || atS > within.toS) return;
+    const hole = track.outages.some((gap) => gap.fromS < atS && gap.toS > lastS);
+    if (hole) close(lastS);
+    if (track.speedMps[i]! < belowMps) fromS ??= atS;
+    else close(atS);
+    lastS = atS;
+  });
+  close(lastS);
+  return rests;
+};
