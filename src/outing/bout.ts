@@ -1,4 +1,4 @@
-import type { Interval, Track } from '../motion/track.js';
+import { type Interval, lengthBetween, type Track } from '../motion/index.js';
 import { median } from '../signal/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import type { Outing } from './outing.js';
@@ -89,7 +89,7 @@ export const boutsOf = (outing: Pick<Outing, 'strokes' | 'track'>): readonly Bou
 /** The boat's least speed over a break against its speed before it, over some seconds each: 0 where unknown. */
 const wayKept = (track: Track | null, { fromS, toS }: Interval): number => {
   const { meanS } = BOUT_SETTINGS;
-  const over = (atS: number) => track?.lengthM(atS, atS + meanS) ?? null;
+  const over = (atS: number) => lengthBetween(track, atS, atS + meanS);
   const before = over(fromS - meanS);
   if (before === null || before <= 0) return 0;
   let least = before;

@@ -1,4 +1,4 @@
-import type { Interval } from '../motion/index.js';
+import { type Interval, lengthBetween } from '../motion/index.js';
 import { type Outing, strokesWithin } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
 
@@ -15,7 +15,7 @@ export const HOLE_SETTINGS = Object.freeze({
 /** Stretches of a piece or part in which the boat was under way and no strokes were found. */
 export const strokeHoles = (outing: Outing, { fromS, toS }: Interval): readonly Interval[] => {
   const { track } = outing;
-  const lengthM = track?.distanceM(fromS, toS)?.value ?? null;
+  const lengthM = lengthBetween(track, fromS, toS);
   if (outing.strokes.source === null || track === null || lengthM === null) return [];
   const { longestS, underWayShare, edgeS } = HOLE_SETTINGS;
   const leastMps = (underWayShare * lengthM) / (toS - fromS);
