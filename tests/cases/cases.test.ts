@@ -1,11 +1,10 @@
-import { execFile } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import { afterAll, describe, expect, it } from 'vitest';
 import { jsonSchema, SCHEMA_NAMES } from '../../src/contract/json-schema.js';
+import { openShell } from '../tooling/shell-line.js';
 
 /**
  * Whole commands. Each folder holds `cmd`, a shell line run at the top of the project, and what it must give:
@@ -15,24 +14,8 @@ import { jsonSchema, SCHEMA_NAMES } from '../../src/contract/json-schema.js';
 const CASES = 'tests/cases';
 const BLESS = process.env.BLESS === '1';
 
-const shims = mkdtempSync(join(tmpdir(), 'thole-'));
-symlinkSync(resolve('bin/thole.js'), join(shims, 'thole'));
-afterAll(() => rmSync(shims, { recursive: true }));
-
-interface Given {
-  readonly stdout: string;
-  readonly stderr: string;
-  readonly status: string;
-}
-
-const given = (line: string): Promise<Given> =>
-  new Promise((done) => {
-    const env = { PATH: `${shims}:${process.env.PATH}`, HOME: shims, LC_ALL: 'C' };
-    const options = { env, maxBuffer: 64 * 1024 ** 2 };
-    execFile('bash', ['-o', 'pipefail', '-c', line], options, (error, stdout, stderr) =>
-      done({ stdout, stderr, status: `${error === null ? 0 : error.code}\n` }),
-    );
-  });
+const shell = openShell();
+afterAll(shell.close);
 
 const ajv = new Ajv2020({ strict: true, allowUnionTypes: true });
 addFormats.default(ajv);
@@ -58,7 +41,7 @@ describe('whole commands', () => {
 
   it.each(names)('%s', async (name) => {
     const folder = join(CASES, name);
-    const result = await given(readFileSync(join(folder, 'cmd'), 'utf8'));
+    const result = await shell.run(readFileSync(join(folder, 'cmd'), 'utf8'));
     expect(invalid(result.stdout)).toBeNull();
     if (BLESS)
       for (const part of ['stdout', 'stderr', 'status'] as const)
