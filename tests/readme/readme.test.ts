@@ -32,7 +32,7 @@ const blocks = [...text.matchAll(BLOCK)].map(([whole, body]) => ({ whole, steps:
 
 describe('the README', () => {
   it('has examples', () => {
-    expect(blocks.length).toBeGreaterThan(5);
+    expect(blocks.length).toBeGreaterThan(1);
   });
 
   it('prints what its examples print', async () => {
