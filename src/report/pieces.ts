@@ -11,7 +11,7 @@ import {
   timeCell,
   UNKNOWN,
 } from './cells.js';
-import { figures, type Reading, type Section, words } from './section.js';
+import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true }).shape);
@@ -48,7 +48,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       figures('rate'),
       speedColumn(unit),
       figures('m/stroke'),
-      figures('HR'),
+      figuresWhereKnown('HR'),
     ],
     rows: result.pieces.map((piece) => [
       String(piece.piece),
@@ -82,7 +82,7 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): S
       speedColumn(unit),
       figures('m/stroke'),
       ...(curve ? [figures('% of curve')] : []),
-      figures('HR'),
+      figuresWhereKnown('HR'),
     ],
     rows: piece.parts.map((part) => [
       String(part.part),

@@ -1,6 +1,7 @@
 import { settle } from '../contract/decimals.js';
 import { csvText } from './csv-text.js';
 import { jsonText, ndjsonText } from './json-text.js';
+import { knownColumns } from './known-columns.js';
 import { markdownText } from './markdown-text.js';
 import type { Reading } from './section.js';
 import { tableText } from './table-text.js';
@@ -27,8 +28,8 @@ export const reportText = <Result>(
     case 'csv':
       return csvText(view.keys, view.cells(settle(result)));
     case 'markdown':
-      return markdownText(view.sections(result, reading));
+      return markdownText(view.sections(result, reading).map(knownColumns));
     case 'table':
-      return tableText(view.sections(result, reading), reading);
+      return tableText(view.sections(result, reading).map(knownColumns), reading);
   }
 };

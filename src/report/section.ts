@@ -4,6 +4,8 @@ import type { SpeedUnit } from '../units/speed.js';
 export interface Column {
   readonly heading: string;
   readonly align: 'left' | 'right';
+  /** Left out where no row has a value for it. */
+  readonly whereKnown?: true;
 }
 
 /** A table with its title and what has to be said below it. */
@@ -29,6 +31,9 @@ export interface Reading {
 
 /** A column of figures. */
 export const figures = (heading: string): Column => ({ heading, align: 'right' });
+
+/** A column of figures that is left out where no row has one. */
+export const figuresWhereKnown = (heading: string): Column => ({ heading, align: 'right', whereKnown: true });
 
 /** A column of words; the only ones that are broken over lines where the table is too wide. */
 export const words = (heading: string): Column => ({ heading, align: 'left' });

@@ -1,6 +1,6 @@
 import { type StrokesResult, strokeRow } from '../contract/strokes.js';
 import { clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
-import { figures } from './section.js';
+import { figures, figuresWhereKnown } from './section.js';
 import { flat, type View } from './view.js';
 
 /** `thole strokes`: one row for each stroke. */
@@ -23,7 +23,7 @@ export const strokesView: View<StrokesResult> = {
           figures('drive s'),
           figures('variation'),
           figures('catch m/s²'),
-          figures('HR'),
+          figuresWhereKnown('HR'),
         ],
         rows: strokes.map((stroke) => [
           String(stroke.stroke),
