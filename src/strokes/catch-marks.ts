@@ -98,7 +98,7 @@ export const firstSurge = (
   restFrom: number,
   until: number,
 ): number | null => {
-  const { restNoiseS, standSds, standS, standShare } = MARK_SETTINGS;
+  const { restNoiseS, standSds, standS, standShare, riseS, mostBackS, calmMps2 } = MARK_SETTINGS;
   const span = Math.round(restNoiseS * rateHz);
   const from = Math.max(restFrom, Math.round(until - 4 * span), 0);
   if (until - from < 2 * span) return null;
@@ -110,7 +110,11 @@ export const firstSurge = (
     if (Math.abs(band[i]! - level) <= limit) continue;
     let beyond = 0;
     for (let k = i; k < i + window; k++) if (Math.abs(band[k]! - level) > limit) beyond++;
-    if (beyond >= standShare * window) return i;
+    if (beyond < standShare * window) continue;
+    // the rougher the rest, the later a movement stands out of it: its rise is followed back to nothing
+    const rise = Math.round(riseS * rateHz);
+    const slope = (Math.abs(band[i + rise]! - level) - Math.abs(band[i]! - level)) / rise;
+    return i - (slope > 0 ? Math.min(Math.max(0, limit - calmMps2) / slope, mostBackS * rateHz) : 0);
   }
   return null;
 };

@@ -10,14 +10,6 @@ export interface Template {
   readonly values: Float64Array;
 }
 
-/** How much of a template is in the signal, sample by sample. */
-export interface Match {
-  /** Amplitude in units of the template. */
-  readonly amplitude: Float64Array;
-  /** Standard deviation of that amplitude in noise alone. */
-  readonly noiseSd: number;
-}
-
 /** Noise power by frequency, on the design's grid: white noise of variance s² is s² throughout. */
 export type NoisePower = Float64Array;
 
@@ -42,16 +34,31 @@ export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
   );
   const energy = window.reduce((sum, w) => sum + w * w, 0);
   const from: number[] = [];
-  const power: NoisePower[] = [];
   for (let start = 0; start + DESIGN <= values.length; start += DESIGN / 2) {
     let whole = true;
     for (let i = start; i < start + DESIGN && whole; i++) whole = hole[i] === 0;
-    if (!whole) continue;
-    const re = Float64Array.from(window, (w, i) => w * values[start + i]!);
-    const im = new Float64Array(DESIGN);
+    if (whole) from.push(start);
+  }
+  const power: NoisePower[] = [];
+  const re = new Float64Array(DESIGN);
+  const im = new Float64Array(DESIGN);
+  for (let w = 0; w < from.length; w += 2) {
+    // two real windows as one complex one
+    const [p, q] = [from[w]!, from[w + 1] ?? from[w]!];
+    for (let i = 0; i < DESIGN; i++) {
+      re[i] = window[i]! * values[p + i]!;
+      im[i] = window[i]! * values[q + i]!;
+    }
     fourier(re, im);
-    from.push(start);
-    power.push(re.map((value, k) => (value * value + im[k]! ** 2) / energy));
+    const first = new Float64Array(DESIGN);
+    const second = new Float64Array(DESIGN);
+    for (let k = 0; k < DESIGN; k++) {
+      const m = (DESIGN - k) % DESIGN;
+      first[k] = ((re[k]! + re[m]!) ** 2 + (im[k]! - im[m]!) ** 2) / (4 * energy);
+      second[k] = ((re[k]! - re[m]!) ** 2 + (im[k]! + im[m]!) ** 2) / (4 * energy);
+    }
+    power.push(first);
+    if (w + 1 < from.length) power.push(second);
   }
   return from.length === 0 && hole.includes(1)
     ? spectraOf(values, new Uint8Array(hole.length))
@@ -108,7 +115,7 @@ export const blocksOf = (values: Float64Array): Blocks => {
   return { size: values.length, re, im };
 };
 
-/** Whitened template as a filter, its gain on the template itself, and its output's variance in noise. */
+/** Whitened template as a filter, and its gain on the template itself. */
 const designed = (template: Template, power: NoisePower) => {
   const half = DESIGN / 2;
   const re = new Float64Array(DESIGN);
@@ -130,38 +137,57 @@ const designed = (template: Template, power: NoisePower) => {
   }
   let gain = 0;
   for (const [i, value] of template.values.entries()) gain += value * taps[i - template.before + half]!;
-  const tapsRe = taps.slice();
-  const tapsIm = new Float64Array(DESIGN);
-  fourier(tapsRe, tapsIm);
-  let variance = 0;
-  for (let k = 0; k < DESIGN; k++) variance += (power[k]! * (tapsRe[k]! ** 2 + tapsIm[k]! ** 2)) / DESIGN;
-  return { taps, gain, noiseSd: Math.sqrt(variance) / gain };
+  return { taps, gain };
 };
 
+/** Spectrum of a filter, ready for the blocks; tap DESIGN / 2 is lag 0, and a block begins that much early. */
+const filterOf = ({ taps, gain }: { readonly taps: Float64Array; readonly gain: number }) => {
+  const re = new Float64Array(BLOCK);
+  const im = new Float64Array(BLOCK);
+  for (let i = 0; i < DESIGN; i++) re[i] = taps[i]! / gain;
+  fourier(re, im);
+  return { re, im };
+};
+
+/** A template with the noise that it is listened for in. */
+export interface Sought {
+  readonly template: Template;
+  readonly power: NoisePower;
+}
+
 /**
- * Match a template against a signal in coloured noise: the filter S*(f)/N(f), cut to the design's length.
- * @param power noise power by frequency
+ * Match two templates against a signal, each in coloured noise, by the filter S*(f)/N(f), cut to the design's
+ * length. Two at a time, for one complex transform carries two real results.
+ * @returns amplitude of each, sample by sample, in units of its template
  * @see Turin 1960, IRE Trans. Inf. Theory 6:311 (matched filter in coloured noise)
  */
-export const matchTemplate = (blocks: Blocks, template: Template, power: NoisePower): Match => {
-  const { taps, gain, noiseSd } = designed(template, power);
-  // correlation: the filter's spectrum conjugated; tap DESIGN / 2 is lag 0, and the block begins that much early
-  const filterRe = new Float64Array(BLOCK);
-  const filterIm = new Float64Array(BLOCK);
-  for (let i = 0; i < DESIGN; i++) filterRe[i] = taps[i]! / gain;
-  fourier(filterRe, filterIm);
-  const amplitude = new Float64Array(blocks.size);
+export const matchTwo = (blocks: Blocks, one: Sought, two: Sought): [Float64Array, Float64Array] => {
+  const f = filterOf(designed(one.template, one.power));
+  const g = filterOf(designed(two.template, two.power));
+  const first = new Float64Array(blocks.size);
+  const second = new Float64Array(blocks.size);
   const re = new Float64Array(BLOCK);
   const im = new Float64Array(BLOCK);
   for (const [b, blockRe] of blocks.re.entries()) {
     const blockIm = blocks.im[b]!;
     for (let k = 0; k < BLOCK; k++) {
-      re[k] = blockRe[k]! * filterRe[k]! + blockIm[k]! * filterIm[k]!;
-      im[k] = blockIm[k]! * filterRe[k]! - blockRe[k]! * filterIm[k]!;
+      // signal times (conjugate of f + i · conjugate of g): the second result comes out imaginary
+      const wRe = f.re[k]! + g.im[k]!;
+      const wIm = g.re[k]! - f.im[k]!;
+      re[k] = blockRe[k]! * wRe - blockIm[k]! * wIm;
+      im[k] = blockRe[k]! * wIm + blockIm[k]! * wRe;
     }
     fourier(re, im, true);
     const from = b * STRIDE;
-    amplitude.set(re.subarray(0, Math.min(STRIDE, blocks.size - from)), from);
+    const length = Math.min(STRIDE, blocks.size - from);
+    first.set(re.subarray(0, length), from);
+    second.set(im.subarray(0, length), from);
   }
-  return { amplitude, noiseSd };
+  return [first, second];
+};
+
+/** Match one template against a signal; see {@link matchTwo}. */
+export const matchTemplate = (blocks: Blocks, template: Template, power: NoisePower): Float64Array => {
+  const sought = { template, power };
+  return matchTwo(blocks, sought, sought)[0];
 };

@@ -1,6 +1,6 @@
 import { median, parabolaVertex, quantile } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
-import { type Blocks, blocksOf, matchTemplate, type NoisePower, type Template } from './matched-filter.js';
+import { type Blocks, blocksOf, matchTwo, type NoisePower, type Template } from './matched-filter.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
 import { EVENT_SETTINGS, PAUSE_S } from './stroke-settings.js';
 
@@ -98,23 +98,36 @@ const driveLoss = (share: number, sds: number, chance: number): number => {
   return Math.max(-mostDriveLoss, Math.min(0, slope * (share - driveShare)));
 };
 
-/** Standard deviation around each sample as the bulk of values there shows it: strokes not yet known are left out. */
-const localSd = (values: Float64Array): Float64Array => {
-  const { rateHz, noiseHalfS, noiseEveryS } = EVENT_SETTINGS;
+/**
+ * Standard deviation around each sample as the bulk of values there shows it: strokes not yet known are left out.
+ * @param wanted samples at which it will be asked for; null for all
+ */
+const localSd = (values: Float64Array, wanted: ((sample: number) => boolean) | null): Float64Array => {
+  const { rateHz, noiseHalfS, noiseEveryS, noiseStrideS } = EVENT_SETTINGS;
   const every = Math.round(noiseEveryS * rateHz);
   const half = Math.round(noiseHalfS * rateHz);
+  const stride = Math.max(1, Math.round(noiseStrideS * rateHz));
+  const near = new Float64Array(Math.ceil((2 * half) / stride) + 1);
   const nodes: number[] = [];
   for (let at = 0; at < values.length + every; at += every) {
-    const near: number[] = [];
-    for (let i = Math.max(0, at - half); i < Math.min(values.length, at + half); i += 2)
-      near.push(Math.abs(values[i]!));
-    nodes.push(near.length > 0 ? 1.4826 * median(near) : (nodes[nodes.length - 1] ?? 0));
+    const used = !wanted || wanted(Math.max(0, at - every)) || wanted(at) || wanted(at + every - 1);
+    let count = 0;
+    if (used) {
+      // towards the ends of the log the span shrinks: the filters know less there, and the noise is more
+      const inside = Math.max(0, Math.min(at, values.length - at));
+      const span = Math.min(half, inside + every);
+      for (let i = Math.max(0, at - span); i < Math.min(values.length, at + span); i += stride)
+        near[count++] = Math.abs(values[i]!);
+    }
+    nodes.push(count > 0 ? 1.4826 * median(near.subarray(0, count)) : (nodes[nodes.length - 1] ?? 0));
   }
-  return Float64Array.from(values, (_, i) => {
+  const sd = new Float64Array(values.length);
+  for (let i = 0; i < sd.length; i++) {
     const low = Math.floor(i / every);
     const share = i / every - low;
-    return nodes[low]! + share * (nodes[low + 1]! - nodes[low]!) + 1e-9;
-  });
+    sd[i] = nodes[low]! + share * (nodes[low + 1]! - nodes[low]!) + 1e-9;
+  }
+  return sd;
 };
 
 /** Peaks of several matches, best of the templates at each place. */
@@ -207,7 +220,7 @@ export const withoutStrokes = (
       both += (values[first + i] ?? 0) * shape[i]!;
       own += shape[i]! ** 2;
     }
-    const size = Math.max(0, both / own);
+    const size = own > 0 ? Math.max(0, both / own) : 0;
     for (let i = 0; i < shape.length; i++) {
       const to = first + i;
       if (to >= 0 && to < rest.length) rest[to] = rest[to]! - size * shape[i]!;
@@ -266,21 +279,24 @@ export const searchStrokes = (
   without: Float64Array | null,
 ): StrokeSearch => {
   const rest = without && blocksOf(without);
-  const matches = templates.map((template): LocalMatch => {
-    const { amplitude } = matchTemplate(signal.blocks, template, noise);
+  const flat = noise.map(() => 1);
+  const matches = templates.map((template, which): LocalMatch => {
+    const whole = { template, power: noise };
+    const part = { template: driveOf(template), power: flat };
+    const [amplitude, drive] = matchTwo(signal.blocks, whole, part);
     const usual = usualHeight(amplitude, EVENT_SETTINGS.rateHz, listening.slowestS, rest === null);
     if (!rest) return { amplitude, usual, noiseSd: null, drive: null };
-    const noiseSd = localSd(matchTemplate(rest, template, noise).amplitude);
-    const part = driveOf(template);
-    const flat = noise.map(() => 1);
-    const drive = {
-      amplitude: matchTemplate(signal.blocks, part, flat).amplitude,
-      sd: localSd(matchTemplate(rest, part, flat).amplitude),
+    const wanted = due && ((i: number) => due[i] === which);
+    const [noiseMatch, driveNoise] = matchTwo(rest, whole, part);
+    return {
+      amplitude,
+      usual,
+      noiseSd: localSd(noiseMatch, wanted),
+      drive: { amplitude: drive, sd: localSd(driveNoise, wanted) },
     };
-    return { amplitude, usual, noiseSd, drive };
   });
   // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
-  const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS);
+  const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS) + EVENT_SETTINGS.chanceMargin;
   const candidates = candidatesOf(matches, due, signal.hole, chance);
   const { chosen, total } = strokePath(candidates, listening);
   const path = chosen.map((i) => candidates[i]!);

@@ -226,15 +226,16 @@ const study = (
 ): Lesson | null => {
   let { events, noise } = first;
   let left: Float64Array | null = null;
-  let best: Lesson | null = null;
+  const done: Lesson[] = [];
   let values = raw;
+  const whole = spectraOf(raw, hole);
   for (let round = 0; round < rounds; round++) {
     const learnt = templatesOf(values, events, listening);
     if (!learnt) break;
     const ear: Ear = { ...learnt, noise };
     ({ events } = searchStrokes(heard(values, hole), ear, listening, left));
     left = withoutStrokes(values, ear.templates, events);
-    const gain = gainOf(spectraOf(raw, hole), spectraOf(left, hole));
+    const gain = gainOf(whole, spectraOf(left, hole));
     const chop = raw.map((value, i) => value - values[i]!);
     const found = { ear, events, gain, chop, left };
     if (references.length > 0) {
@@ -248,9 +249,11 @@ const study = (
       left = values.map((value, i) => value - strokes[i]!);
     }
     noise = noiseAround(spectraOf(left, hole), spectraOf(values, hole), events);
-    if (!best || gain > best.gain) best = { ...found, ear: { ...ear, noise } };
+    done.push({ ...found, ear: { ...ear, noise } });
   }
-  return best;
+  // later rounds know more, unless they lost the strokes on the way
+  const most = Math.max(...done.map(({ gain }) => gain));
+  return done.findLast(({ gain }) => gain >= LESSON_SETTINGS.keptGain * most) ?? null;
 };
 
 const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening): Lesson | null => {
@@ -265,7 +268,7 @@ const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening):
       listening,
       null,
     );
-    const found = study(lesson, { events, noise }, listening, LESSON_SETTINGS.rounds);
+    const found = study(lesson, { events, noise }, listening, LESSON_SETTINGS.firstRounds);
     const handicap = guess.sharp ? 0 : LESSON_SETTINGS.smoothHandicap;
     if (found && (!best || found.gain - handicap > best.gain))
       best = { ...found, gain: found.gain - handicap };

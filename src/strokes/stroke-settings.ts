@@ -43,9 +43,13 @@ export const EVENT_SETTINGS = Object.freeze({
   /** s; longest span in which at least one stroke of a bout falls, for the usual height. */
   slowestS: 3.5,
   /** s; how often the noise is judged anew. */
-  noiseEveryS: 2,
+  noiseEveryS: 3,
+  /** s; how far apart the looks are that it is judged from. */
+  noiseStrideS: 0.16,
   /** s; how far apart two looks at the matched noise are to be independent. */
   lookS: 0.2,
+  /** Squared sd beyond what noise reaches by chance before a height counts for anything. */
+  chanceMargin: 2,
   /** Share of the usual height at which a peak is as likely noise as stroke. */
   evenShare: 0.5,
   /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
@@ -72,10 +76,12 @@ export const EVENT_SETTINGS = Object.freeze({
 /** Tuning of how the crew's own stroke is learnt. */
 export const LESSON_SETTINGS = Object.freeze({
   /** s; length of the log, its liveliest minutes, from which the stroke is first learnt. */
-  lengthS: 600,
+  lengthS: 480,
   blockS: 60,
-  /** Times that template, noise and strokes are found anew from one another. */
-  rounds: 4,
+  /** Times that templates, noise and strokes are found anew from one another, for each first guess. */
+  firstRounds: 2,
+  /** Share of the best round's gain that a later round has to keep to be believed. */
+  keptGain: 0.85,
   /** The same for the whole log, with a template for each range of rates. */
   lastRounds: 3,
   /** Noise assumed before any is known, for sharp shapes: white, and this much more power below the corner. */
@@ -168,6 +174,11 @@ export const MARK_SETTINGS = Object.freeze({
   standSds: 5,
   standS: 0.3,
   standShare: 0.66,
+  /** s; length of the rise that tells how fast a movement sets in, and how far back it is followed at most. */
+  riseS: 0.12,
+  mostBackS: 0.3,
+  /** m/s²; a limit no higher than this is that of a calm rest, and nothing is followed back. */
+  calmMps2: 0.25,
   /** Depth of the check at a first catch, as a share of the next one's, beyond which the boat was still running. */
   runningCheck: 0.55,
   /** Shares of the next interval within which a first movement is the first stroke's own, or a stroke that was missed. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   blocksOf,
   matchTemplate,
+  matchTwo,
   spectraOf,
   type Template,
   usualPower,
@@ -29,7 +30,7 @@ describe('matched filter', () => {
   it('in white noise is the plain correlation with the template, everywhere', () => {
     const values = white(3000, 1, 2);
     const flat = new Float64Array(256).fill(1);
-    const { amplitude } = matchTemplate(blocksOf(values), pulse, flat);
+    const amplitude = matchTemplate(blocksOf(values), pulse, flat);
     const energy = pulse.values.reduce((sum, value) => sum + value * value, 0);
     for (const at of [8, 700, 767, 768, 1500, 2980]) {
       let sum = 0;
@@ -39,18 +40,20 @@ describe('matched filter', () => {
     }
   });
 
-  it('finds the amplitude of a pulse, with the spread in noise that it states', () => {
-    const values = white(20_000, 0.2, 3);
-    const { amplitude, noiseSd } = matchTemplate(blocksOf(values), pulse, new Float64Array(256).fill(0.04));
-    let square = 0;
-    for (const value of amplitude) square += value * value;
-    expect(Math.sqrt(square / amplitude.length) / noiseSd).toBeCloseTo(1, 1);
+  it('finds the amplitude of a pulse, and two templates at once as one by one', () => {
     const clean = new Float64Array(1000);
     clean.set(
       pulse.values.map((value) => 2.5 * value),
       492,
     );
-    const found = matchTemplate(blocksOf(clean), pulse, new Float64Array(256).fill(0.04)).amplitude;
-    expect(found[500]).toBeCloseTo(2.5, 6);
+    const other: Template = { before: 2, values: Float64Array.of(0, -1, 2, 1, 0) };
+    const power = new Float64Array(256).fill(0.04);
+    const blocks = blocksOf(clean);
+    expect(matchTemplate(blocks, pulse, power)[500]).toBeCloseTo(2.5, 6);
+    const [first, second] = matchTwo(blocks, { template: pulse, power }, { template: other, power });
+    for (const [i, value] of matchTemplate(blocks, pulse, power).entries())
+      expect(first[i]).toBeCloseTo(value, 9);
+    for (const [i, value] of matchTemplate(blocks, other, power).entries())
+      expect(second[i]).toBeCloseTo(value, 9);
   });
 });
