@@ -1,16 +1,7 @@
+import { foreignFormat } from './foreign-format.js';
 import { isFault, type ReadAnswer, type ReadOptions } from './reader.js';
 import { READERS } from './readers.js';
 import { printable } from './xml/clean-text.js';
-
-/** Share of control bytes in a file's head above which it is binary: text has none but line ends and tabs. */
-const BINARY_SHARE = 0.02;
-const HEAD_BYTES = 4096;
-
-const isBinary = (bytes: Uint8Array): boolean => {
-  const head = bytes.subarray(0, HEAD_BYTES);
-  const control = head.reduce((sum, byte) => sum + (byte < 0x20 && ![9, 10, 13].includes(byte) ? 1 : 0), 0);
-  return control > head.length * BINARY_SHARE;
-};
 
 /** The answer with whatever it quotes of the file made fit for a terminal. */
 const clean = (answer: ReadAnswer): ReadAnswer => {
@@ -46,9 +37,8 @@ export const readLog = (bytes: Uint8Array, file: string, options: ReadOptions = 
   if (reader === undefined)
     return fault(
       'unknown-format',
-      isBinary(bytes)
-        ? "the file is binary and not FIT; where it is a receiver's own, convert it to GPX, or set the receiver to write NMEA"
-        : `the file is none of the formats that can be read: ${READERS.map(({ format }) => format.toUpperCase()).join(', ')}`,
+      foreignFormat(bytes) ??
+        `the file is none of the formats that can be read: ${READERS.map(({ format }) => format.toUpperCase()).join(', ')}`,
     );
   try {
     return clean(reader.read(bytes, file, options));

@@ -99,7 +99,6 @@ export const COMPRESSED_SPEED_DISTANCE = Object.freeze({ number: 8, speedScale: 
 
 /** Plain words for the codes of type `sport` that matter to a club; others are shown by number. */
 export const SPORTS: Readonly<Record<number, string>> = {
-  0: 'generic',
   1: 'running',
   2: 'cycling',
   4: 'fitness equipment',
@@ -113,6 +112,9 @@ export const SPORTS: Readonly<Record<number, string>> = {
   41: 'kayaking',
   88: 'canoeing',
 };
+
+/** Code of type `sport` that says nothing. */
+export const GENERIC = 0;
 
 /** Code of type `sub_sport` for rowing on an ergometer. */
 export const INDOOR_ROWING = 14;

@@ -12,6 +12,7 @@ import {
   FILE_ID,
   FIT_EPOCH_S,
   FIT_LEAST_DATE,
+  GENERIC,
   INDOOR_ROWING,
   LAP,
   MESSAGE,
@@ -54,16 +55,20 @@ const collect = (bytes: Uint8Array, file: string) => {
   const laps: { fromFitS: number; toFitS: number }[] = [];
   const segmentRows: number[] = [];
   let device: string | null = null;
-  let sport: number | null = null;
-  let subSport: number | null = null;
+  const sports = new Set<string>();
+  let indoor = 0;
+  let sessions = 0;
   const noteSport = (
     message: FitMessage,
     fields: { readonly sport: number; readonly subSport: number },
   ): void => {
     const code = messageValue(message, fields.sport);
-    if (!Number.isFinite(code) || (sport !== null && sport !== 0)) return;
-    sport = code;
-    subSport = messageValue(message, fields.subSport);
+    if (!Number.isFinite(code)) return;
+    const isIndoor = messageValue(message, fields.subSport) === INDOOR_ROWING;
+    sessions++;
+    if (isIndoor) indoor++;
+    if (isIndoor || code !== GENERIC)
+      sports.add(isIndoor ? 'indoor rowing' : (SPORTS[code] ?? `sport ${code}`));
   };
   const noteDevice = (found: string | null): void => {
     if (found !== null && (device === null || (isNumbered(device) && !isNumbered(found)))) device = found;
@@ -104,9 +109,8 @@ const collect = (bytes: Uint8Array, file: string) => {
   const warnings: Warning[] = walkFit(bytes, file, (message) =>
     readers[message.definition.message]?.(message),
   );
-  const land = subSport === INDOOR_ROWING;
-  const sportName =
-    sport === null ? null : land ? 'indoor rowing' : (SPORTS[sport] ?? `sport ${sport as number}`);
+  const land = sessions > 0 && indoor === sessions;
+  const sportName = sports.size === 0 ? null : [...sports].join(', ');
   return { records, accelerometer, gyroscope, laps, segmentRows, device, sportName, land, warnings };
 };
 
