@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import type { InspectResult } from '../../src/contract/inspect.js';
+import { inspectView } from '../../src/report/inspect.js';
+import { reportText } from '../../src/report/report.js';
+
+const READING = { speed: null, zone: 'UTC', plain: false, bold: false, width: 80 } as const;
+
+const recording = (file: string, place: 'land' | 'water'): InspectResult['recordings'][number] => ({
+  file,
+  format: 'fit',
+  device: 'Logger 2',
+  sport: 'rowing',
+  place,
+  clock: 'utc',
+  start_time: '2026-05-03T07:00:00.000Z',
+  duration_s: 1800,
+  extent_m: 1234.5,
+  channels: [
+    { name: 'position', unit: 'deg', sample_count: 1800, rate_hz: 1, gap_count: 1, longest_gap_s: 75 },
+  ],
+  placement: 'hull',
+  noise: { position_m: 0.42, acceleration_mps2: null },
+  verdict: [
+    { can: 'strokes', yes: false, why: 'nothing in the log shows them' },
+    { can: 'splits to a second', yes: true, why: 'positions (1 Hz) are good to about 0.6 s over 500 m' },
+    { can: 'pieces', yes: true, why: 'positions (1 Hz) are good to about 0.6 s over 500 m' },
+  ],
+});
+const resultOf = (...recordings: InspectResult['recordings']): InspectResult => ({
+  schema: 'thole/inspect/1',
+  files: recordings.map(({ file }) => file),
+  warnings: [],
+  recordings,
+});
+
+describe('the report of inspect', () => {
+  it('has the verdict on top, the details below, within 80 columns', () => {
+    const text = reportText(inspectView, resultOf(recording('a.fit', 'water')), 'table', READING);
+    expect(text).toBe(`a.fit
+for                 good  why
+strokes             no    nothing in the log shows them
+splits to a second  yes   positions (1 Hz) are good to about 0.6 s over 500 m
+pieces              yes   the same
+
+What it holds
+format              FIT
+device              Logger 2
+sport               rowing
+clock               date and time
+began               2026-05-03 07:00
+length              30:00
+extent              1235 m
+placement           hull
+position noise      0.42 m
+acceleration noise  –
+
+Channels
+channel   unit  samples  rate Hz  gaps  longest gap
+position  deg      1800     1.00     1         1:15
+`);
+  });
+
+  it('puts many logs side by side first, and says which are work on land', () => {
+    const many = resultOf(recording('a.fit', 'water'), recording('erg.fit', 'land'));
+    const lines = reportText(inspectView, many, 'table', READING).split('\n');
+    expect(lines.slice(0, 4)).toEqual([
+      'What each log is good for',
+      'log      length  on     strokes  in stroke  1 s  0.1 s  pieces  races',
+      'a.fit     30:00  water  no       no         yes  no     yes     no',
+      'erg.fit   30:00  land   no       no         yes  no     yes     no',
+    ]);
+    expect(lines).toContain('erg.fit: work on land');
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(80);
+  });
+
+  it('gives one row a log as CSV', () => {
+    const [head, row, end] = reportText(
+      inspectView,
+      resultOf(recording('a.fit', 'water')),
+      'csv',
+      READING,
+    ).split('\n');
+    const cells = Object.fromEntries(head!.split(',').map((key, i) => [key, row!.split(',')[i]]));
+    expect(cells).toMatchObject({
+      file: 'a.fit',
+      place: 'water',
+      position_rate_hz: '1',
+      noise_position_m: '0.42',
+      noise_acceleration_mps2: '',
+    });
+    expect(end).toBe('');
+  });
+});
