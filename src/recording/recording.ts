@@ -1,6 +1,6 @@
+import { nthSmallest } from '../units/nth-smallest.js';
 import type { Channel, Gap } from './channel.js';
 import { CHANNEL_SHAPES, type ChannelName } from './channel-name.js';
-import { upperMedian } from './upper-median.js';
 import type { Warning } from './warning.js';
 
 /** Where the logger sat. */
@@ -82,7 +82,7 @@ export const usualIntervalS = (atS: Float64Array): number | null => {
   if (atS.length < 2) return null;
   const steps = new Float64Array(atS.length - 1);
   for (let i = 0; i < steps.length; i++) steps[i] = atS[i + 1]! - atS[i]!;
-  return upperMedian(steps);
+  return nthSmallest(steps, steps.length >> 1);
 };
 
 const fail = (file: string, name: string, what: string): never => {

@@ -29,6 +29,39 @@ const planOf = (count: number): Plan => {
   return plan;
 };
 
+/** The stages of 2 and of 4, whose factors are 1 and i; returns the size that is done. */
+const firstStages = (re: Float64Array, im: Float64Array, way: number): number => {
+  const count = re.length;
+  if (count < 4) {
+    if (count < 2) return 1;
+    const [r, m] = [re[1]!, im[1]!];
+    re[1] = re[0]! - r;
+    im[1] = im[0]! - m;
+    re[0] = re[0]! + r;
+    im[0] = im[0]! + m;
+    return 2;
+  }
+  for (let i = 0; i < count; i += 4) {
+    const sumRe = re[i]! + re[i + 1]!;
+    const sumIm = im[i]! + im[i + 1]!;
+    const gapRe = re[i]! - re[i + 1]!;
+    const gapIm = im[i]! - im[i + 1]!;
+    const laterSumRe = re[i + 2]! + re[i + 3]!;
+    const laterSumIm = im[i + 2]! + im[i + 3]!;
+    const turnedRe = -way * (im[i + 2]! - im[i + 3]!);
+    const turnedIm = way * (re[i + 2]! - re[i + 3]!);
+    re[i] = sumRe + laterSumRe;
+    im[i] = sumIm + laterSumIm;
+    re[i + 1] = gapRe + turnedRe;
+    im[i + 1] = gapIm + turnedIm;
+    re[i + 2] = sumRe - laterSumRe;
+    im[i + 2] = sumIm - laterSumIm;
+    re[i + 3] = gapRe - turnedRe;
+    im[i + 3] = gapIm - turnedIm;
+  }
+  return 4;
+};
+
 /**
  * Discrete Fourier transform in place, length a power of two.
  * @param inverse true for the inverse, scaled by 1 / length
@@ -40,21 +73,22 @@ export const fourier = (re: Float64Array, im: Float64Array, inverse = false): vo
   for (let i = 1; i < count; i++) {
     const j = mirror[i]!;
     if (i >= j) continue;
-    const [r, m] = [re[i]!, im[i]!];
+    const r = re[i]!;
+    const m = im[i]!;
     re[i] = re[j]!;
     im[i] = im[j]!;
     re[j] = r;
     im[j] = m;
   }
   const way = inverse ? 1 : -1;
-  for (let size = 2; size <= count; size <<= 1) {
+  const first = firstStages(re, im, way);
+  for (let size = first * 2; size <= count; size <<= 1) {
     const half = size >> 1;
     const stride = count / size;
-    for (let from = 0; from < count; from += size) {
-      for (let k = 0; k < half; k++) {
-        const c = cos[k * stride]!;
-        const s = way * sin[k * stride]!;
-        const i = from + k;
+    for (let k = 0; k < half; k++) {
+      const c = cos[k * stride]!;
+      const s = way * sin[k * stride]!;
+      for (let i = k; i < count; i += size) {
         const j = i + half;
         const r = re[j]! * c - im[j]! * s;
         const m = re[j]! * s + im[j]! * c;

@@ -13,9 +13,14 @@ export interface PathLimits {
   readonly mostIntervalS: number;
 }
 
+/** Cost of a change of interval, by the logarithm of the ratio of the two. */
+const changeCostOfLog = (logRatio: number): number => {
+  const sds = logRatio / EVENT_SETTINGS.intervalSd;
+  return Math.min(EVENT_SETTINGS.mostIntervalCost, 0.5 * sds * sds);
+};
+
 /** Cost of one interval following another: how far the rate jumped. @param ratio of the two intervals */
-export const changeCost = (ratio: number): number =>
-  Math.min(EVENT_SETTINGS.mostIntervalCost, 0.5 * (Math.log(ratio) / EVENT_SETTINGS.intervalSd) ** 2);
+export const changeCost = (ratio: number): number => changeCostOfLog(Math.log(ratio));
 
 /**
  * The likeliest sequence of strokes among candidates: the sum of their scores, less a cost for every change
@@ -39,6 +44,8 @@ export const strokePath = (
   }
   const best = new Float64Array(offset[count]!).fill(Number.NEGATIVE_INFINITY);
   const from = new Int32Array(offset[count]!).fill(-1);
+  /** Logarithm of the interval that a state ends, where it ends one. */
+  const logInterval = new Float64Array(offset[count]!);
   const bestEnd = new Float64Array(count + 1);
   const endState = new Int32Array(count + 1).fill(-1);
   let lastFar = 0;
@@ -52,12 +59,13 @@ export const strokePath = (
       const intervalS = atS - candidates[j]!.atS;
       if (intervalS < limits.leastIntervalS) break;
       const state = begin + 1 + (j - firstBefore[i]!);
+      const logHere = Math.log(intervalS);
+      logInterval[state] = logHere;
       let most = best[offset[j]!]!;
       let previous = offset[j]!;
-      for (let k = firstBefore[j]!; k < j; k++) {
-        const earlier = offset[j]! + 1 + (k - firstBefore[j]!);
-        if (best[earlier] === Number.NEGATIVE_INFINITY) continue;
-        const total = best[earlier]! - changeCost(intervalS / (candidates[j]!.atS - candidates[k]!.atS));
+      for (let earlier = offset[j]! + 1; earlier < offset[j + 1]!; earlier++) {
+        if (best[earlier]! <= most) continue;
+        const total = best[earlier]! - changeCostOfLog(logHere - logInterval[earlier]!);
         if (total > most) {
           most = total;
           previous = earlier;
