@@ -52,14 +52,9 @@ export const matchAt = (
     cz += value * z[i + lag]!;
   }
   if (power === 0) return 0;
-  const [xx, xy, xz, yy, yz, zz] = sums.map((sum) => sum[to + lag]! - sum[from + lag]!) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+  const sumOf = (pair: number): number => sums[pair]![to + lag]! - sums[pair]![from + lag]!;
+  const [xx, xy, xz] = [sumOf(0), sumOf(1), sumOf(2)];
+  const [yy, yz, zz] = [sumOf(3), sumOf(4), sumOf(5)];
   const ridge = (RIDGE * (xx + yy + zz)) / 3 + 1e-9;
   const [a, d, f] = [xx + ridge, yy + ridge, zz + ridge];
   // Cramer's rule on the symmetric three by three system.
