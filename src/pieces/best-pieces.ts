@@ -15,8 +15,9 @@ export const bestPieces = (outing: Outing, asks: readonly BestAsk[]): Found => {
       outcome: 'complete',
       strokesFromS: best.fromS,
       exactM: 'metres' in best.ask ? best.ask.metres : null,
+      exactS: 'seconds' in best.ask ? best.ask.seconds : null,
       startSdS: 0,
-      endSdS: 'metres' in best.ask ? null : 0,
+      endSdS: null,
     }),
   );
   return {

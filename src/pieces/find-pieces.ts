@@ -55,6 +55,7 @@ const whole = (outing: Outing, work: Work): Piece => ({
   toS: work.toS,
   outcome: null,
   exactM: null,
+  exactS: null,
   endSdS: markSdS(outing),
 });
 
@@ -100,16 +101,17 @@ const attempt = (outing: Outing, run: readonly Work[], ask: LengthAsk): Piece =>
     toS: endS,
     outcome: 'stopped_short' as const,
     exactM: null,
+    exactS: null,
     endSdS: markSdS(outing),
   };
   if (ask.kind === 'time') {
     const toS = begin.fromS + ask.seconds;
     if (toS > endS + FIND_SETTINGS.earlyS) return stopped;
-    return { ...begin, toS, outcome: 'complete', exactM: null, endSdS: 0 };
+    return { ...begin, toS, outcome: 'complete', exactM: null, exactS: ask.seconds, endSdS: null };
   }
   const end = outing.track!.timeAfter(begin.fromS, ask.metres);
   if (end === null || end.atS > endS + FIND_SETTINGS.runOutS) return stopped;
-  return { ...begin, toS: end.atS, outcome: 'complete', exactM: ask.metres, endSdS: null };
+  return { ...begin, toS: end.atS, outcome: 'complete', exactM: ask.metres, exactS: null, endSdS: null };
 };
 
 type LengthAsk = Extract<PieceAsk, { kind: 'distance' | 'time' }>;
@@ -158,6 +160,7 @@ const told = ({ track }: Outing, { fromS, toS }: Interval): Piece => {
     outcome: null,
     strokesFromS: fromS,
     exactM: null,
+    exactS: null,
     startSdS: 0,
     endSdS: 0,
   };

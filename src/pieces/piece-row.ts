@@ -38,6 +38,7 @@ const partRow = (outing: Outing, piece: Piece, part: Part, index: number): PartR
 
 /** sd of the time that a piece took, s. */
 const durationSdS = (outing: Outing, piece: Piece): number | null => {
+  if (piece.exactS !== null) return 0;
   if (piece.exactM === null) return piece.endSdS === null ? null : Math.hypot(piece.startSdS, piece.endSdS);
   const end = outing.track?.timeAfter(piece.fromS, piece.exactM);
   return end ? Math.hypot(piece.startSdS, end.durationSdS) : null;
@@ -48,11 +49,14 @@ const distanceSdM = (outing: Outing, piece: Piece): number | null => {
   const length = lengthOf(outing, piece);
   if (length === null) return null;
   if (piece.exactM !== null) return 0;
-  const ends = [
-    (outing.track?.speedAt(piece.fromS) ?? 0) * piece.startSdS,
-    (outing.track?.speedAt(piece.toS) ?? 0) * (piece.endSdS ?? 0),
+  const [first, last] = [piece.fromS, piece.toS].map((atS) => outing.track?.speedAt(atS) ?? 0) as [
+    number,
+    number,
   ];
-  return Math.hypot(length.sd, ...ends);
+  // Where the time is exact, both ends move with the start.
+  return piece.exactS === null
+    ? Math.hypot(length.sd, first * piece.startSdS, last * (piece.endSdS ?? 0))
+    : Math.hypot(length.sd, (last - first) * piece.startSdS);
 };
 
 /**

@@ -22,8 +22,10 @@ export interface Piece extends Interval {
   readonly strokesFromS: number;
   /** Metres asked for and reached; null where the distance is measured. */
   readonly exactM: number | null;
+  /** Seconds asked for and rowed; null where the time is measured. */
+  readonly exactS: number | null;
   /** sd of `fromS` as the moment at which the piece began, s. */
   readonly startSdS: number;
-  /** sd of `toS` where it is a moment found in strokes or told; null where it follows from `exactM`. */
+  /** sd of `toS` where it is a moment found in strokes or told; null where it follows from the start. */
   readonly endSdS: number | null;
 }

@@ -1,4 +1,4 @@
-import type { Interval, Track } from '../motion/index.js';
+import { type Interval, lengthBetween, type Track } from '../motion/index.js';
 import { type Bout, boutsOf, bridged, type Outing } from '../outing/index.js';
 import { median } from '../signal/index.js';
 import type { Stroke } from '../strokes/stroke.js';
@@ -33,6 +33,9 @@ export const WORK_SETTINGS = Object.freeze({
   underWayShare: 0.5,
   /** Strokes found while the boat runs out are none: below this share of its usual speed and slowing; 0.7 to 0.85. */
   runOutShare: 0.8,
+  /** Where the last strokes were not found the boat keeps this share of its usual speed, over so long; 0.88 to 0.95, 2 to 4 s. */
+  keptShare: 0.9,
+  keptS: 3,
   /** Work shorter than this is handling the boat, s and strokes; 10 to 20 s, 5 to 10 strokes. */
   shortestS: 12,
   fewestStrokes: 6,
@@ -113,6 +116,18 @@ const withoutRunOut = (outing: Outing, part: Unbroken): Unbroken => {
   return { ...part, bout: cutOut(part.bout, part.bout.fromS, toS, Number.NEGATIVE_INFINITY) };
 };
 
+/** With what was rowed after the last stroke found: a hull left to run loses a tenth of its speed in 2 s. */
+const upToRunOut = (outing: Outing, part: Unbroken): Unbroken => {
+  const { keptShare, keptS, missedS } = WORK_SETTINGS;
+  const workMps = usualSpeed(outing, part.bout);
+  if (workMps === null || part.bout.strokes.length === 0) return part;
+  let { toS } = part.bout;
+  const lastS = toS + missedS;
+  while (toS < lastS && (lengthBetween(outing.track, toS, toS + keptS) ?? 0) >= keptShare * workMps * keptS)
+    toS += 0.5;
+  return { ...part, bout: { ...part.bout, toS } };
+};
+
 /** Unbroken rowing: short breaks bridged, rests taken out. */
 const unbroken = (outing: Outing, bouts: readonly Bout[]): readonly Unbroken[] => {
   const joined = bridged(outing.track, bouts);
@@ -154,7 +169,7 @@ export const workOf = (outing: Outing): readonly Work[] | null => {
   if (bouts === null) return null;
   return unbroken(outing, bouts)
     .filter(({ bout }) => bout.strokes.length > 0 || outing.strokes.source === null)
-    .map((part) => withoutRunOut(outing, part))
+    .map((part) => upToRunOut(outing, withoutRunOut(outing, part)))
     .flatMap((part) => levelsOf(outing, part))
     .filter(longEnough);
 };
