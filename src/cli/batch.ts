@@ -40,7 +40,7 @@ export const batch = async function* <Answer extends object>(
   session: Session,
   kind: JobKind,
   files: readonly string[],
-  options: LogOptions & { readonly jobs: number | null },
+  options: LogOptions & Readonly<Record<string, unknown>> & { readonly jobs: number | null },
 ): AsyncGenerator<Answer> {
   const jobs = files.map((file): LogJob => ({ kind, file, options: { ...options } }));
   for await (const answer of answered<Answer>(session, jobs, options.jobs))

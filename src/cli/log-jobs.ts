@@ -17,6 +17,7 @@ const WORK = {
   inspect: async () => (await import('./jobs/inspect-job.js')).inspectJob,
   outing: async () => (await import('./jobs/outing-job.js')).outingJob,
   pieces: async () => (await import('./jobs/pieces-job.js')).piecesJob,
+  check: async () => (await import('./jobs/check-job.js')).checkJob,
   season: async () => (await import('./jobs/season-job.js')).seasonJob,
   regatta: async () => (await import('./jobs/regatta-job.js')).regattaJob,
 } satisfies Record<string, () => Promise<Work>>;

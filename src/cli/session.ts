@@ -24,6 +24,8 @@ export interface Session {
   readonly warn: (warnings: readonly WarningRow[]) => void;
   /** Says that a log could not be read, and makes the exit status 3. */
   readonly fault: (fault: LogFault) => void;
+  /** The logs that could not be read so far. */
+  readonly unread: () => readonly LogFault[];
   /** Says how far a batch is, on a terminal. */
   readonly progress: (done: number, of: number) => void;
   /** Notes that a rule was broken: exit status 1 unless a log could not be read. */
@@ -73,6 +75,7 @@ export const openSession = (
       faults.push(fault);
       say(warningLines([fault]));
     },
+    unread: () => faults,
     progress: (done, of) => {
       if (of < 2 || options.quiet === true || streams.stderr.isTTY !== true) return;
       streams.stderr.write(done < of ? `\r${done} of ${of} logs` : '\r\u001b[K');

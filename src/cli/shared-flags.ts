@@ -27,14 +27,12 @@ export const WRITING = {
   out: valueFlag('FILE', 'write to FILE, whole or not at all, instead of standard output', readText),
 };
 
+/** The ways to write a result. */
+export const FORMATS = ['table', 'json', 'ndjson', 'csv', 'markdown'] as const;
+
 /** How a result is told. */
 export const REPORTING = {
-  format: defaultChoiceFlag(
-    'FORMAT',
-    'how to write the result',
-    ['table', 'json', 'ndjson', 'csv', 'markdown'],
-    'table',
-  ),
+  format: defaultChoiceFlag('FORMAT', 'how to write the result', FORMATS, 'table'),
   ...WRITING,
   speed: choiceFlag(
     'UNIT',

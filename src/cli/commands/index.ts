@@ -9,6 +9,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   regatta: async () => (await import('./regatta.js')).regatta,
   pace: async () => (await import('./pace.js')).pace,
   season: async () => (await import('./season.js')).season,
+  check: async () => (await import('./check.js')).check,
   simulate: async () => (await import('./simulate.js')).simulate,
   schema: async () => (await import('./schema.js')).schema,
 };

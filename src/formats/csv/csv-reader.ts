@@ -102,7 +102,7 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
       headerPlace,
     );
   const end = completeEnd(bytes);
-  if (end < bytes.length) warn('row-cut-off', 'the last row is cut off and was left out');
+  if (end < bytes.length) warn('cut-off', 'the last row is cut off and was left out');
   const whole = bytes.subarray(0, end);
   const source =
     csvByteSource(whole, layout, scanColumns(columns, times)) ?? csvTextSource(logText(whole), layout);

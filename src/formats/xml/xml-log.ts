@@ -29,7 +29,7 @@ export const xmlLog = (
       ? []
       : [
           {
-            code: 'log-cut-off',
+            code: 'cut-off',
             file,
             where: `after character ${document.cutAt}`,
             message:

@@ -68,7 +68,7 @@ describe('TCX', () => {
     for (let cut = text.indexOf('</Trackpoint>') + 13; cut < text.length; cut++) {
       const read = recordingOf(text.slice(0, cut));
       expect(read.channels.position!.atS.length).toBe(text.slice(0, cut).split('</Trackpoint>').length - 1);
-      expect(read.warnings.map(({ code }) => code)).toEqual(['log-cut-off']);
+      expect(read.warnings.map(({ code }) => code)).toEqual(['cut-off']);
     }
   });
 });
