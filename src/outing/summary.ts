@@ -101,7 +101,11 @@ export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
   const { track, recording, strokes } = outing;
   const bouts = boutsOf(outing);
   const rowingS = bouts === null ? null : sumOf(bouts, ({ fromS, toS }) => toS - fromS);
-  const length = ({ fromS, toS }: Interval): number | null => lengthBetween(track, fromS, toS);
+  // The last stroke may end after the last fix; what lies outside the track has no length.
+  const length = ({ fromS, toS }: Interval): number | null =>
+    track === null || toS <= track.fromS || fromS >= track.toS
+      ? null
+      : lengthBetween(track, Math.max(fromS, track.fromS), Math.min(toS, track.toS));
   const rowedM = track === null || bouts === null ? null : sumOf(bouts, length);
   const groundM = track === null ? null : length(track);
   const waterM =

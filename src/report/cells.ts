@@ -20,7 +20,7 @@ export const clockCell = (seconds: number | null | undefined, decimals = 0): str
 
 /** A length of time with its sd; an sd below a tenth keeps its first digit. */
 export const clockWithSd = (seconds: number | null, sdS: number | null): string =>
-  `${clockCell(seconds, 1)}${sdS === null ? '' : ` ±${numberCell(sdS, sdS < 0.095 ? 2 : 1)}`}`;
+  `${clockCell(seconds, 1)}${sdS === null || sdS < 0.005 ? '' : ` ±${numberCell(sdS, sdS < 0.095 ? 2 : 1)}`}`;
 
 /** A distance: kilometres from 10 km on, metres below. */
 export const distanceCell = (metres: number | null | undefined): string =>

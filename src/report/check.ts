@@ -1,5 +1,4 @@
 import { type CheckResult, checkRow } from '../contract/check.js';
-import { cell } from './cells.js';
 import { words } from './section.js';
 import { flat, type View } from './view.js';
 
@@ -13,15 +12,8 @@ export const checkView: View<CheckResult> = {
     return [
       {
         title: broken.length === 0 ? null : 'Broken rules',
-        columns: [words('log'), words('rule'), words(''), words('value'), words('must be'), words('what')],
-        rows: broken.map((row) => [
-          row.file,
-          row.rule,
-          row.severity,
-          cell(row.value, String),
-          row.limit,
-          row.message,
-        ]),
+        columns: [words('log'), words('rule'), words(''), words('what')],
+        rows: broken.map(({ file, rule, severity, message }) => [file, rule, severity, message]),
         notes: [
           `${summary.passed_count} kept, ${summary.failed_count} broken, ${summary.warned_count} broken with a warning only.`,
         ],

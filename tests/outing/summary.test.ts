@@ -35,6 +35,14 @@ describe('the summary of an outing', () => {
     expect(row.distance_m).toBeCloseTo(1800, -1);
   });
 
+  it('keeps the length of rowing that ends after the last fix', () => {
+    const cut = outingOf(
+      northTrack(() => 4, 200),
+      evenStrokes([{ fromS: 0, toS: 202, rateSpm: 20 }]),
+    );
+    expect(summarise(cut, { pieceCount: null }).row.distance_m).toBeCloseTo(800, -1);
+  });
+
   it('says that rowing was told from movement where there are no strokes', () => {
     const { row, warnings } = summarise(outingOf(northTrack(speed, 600), null), { pieceCount: null });
     expect(row.rowing_s).toBeCloseTo(420, 0);

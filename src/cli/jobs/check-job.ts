@@ -1,6 +1,7 @@
 import type { Readable } from 'node:stream';
 import { type CheckedCommand, checkLog, commandsOf, type LogResults } from '../../checks/index.js';
 import type { CheckRow } from '../../contract/check.js';
+import { settle } from '../../contract/decimals.js';
 import type { WarningRow } from '../../contract/envelope.js';
 import type { Rule } from '../../contract/rules.js';
 import { inspectResultOf, type Outing, strokesResultOf } from '../../outing/index.js';
@@ -36,7 +37,7 @@ export const checkJob = async (
   const outing = await openLog(file, options, stdin);
   if ('fault' in outing) return outing;
   const results: LogResults = Object.fromEntries(
-    commandsOf(rules).map((command) => [command, RESULTS[command](outing)]),
+    commandsOf(rules).map((command) => [command, settle(RESULTS[command](outing))]),
   );
   return { files: outing.files, warnings: outing.warnings, results: checkLog(rules, file, results) };
 };
