@@ -39,7 +39,7 @@ describe('whole commands', () => {
     expect(names.length).toBeGreaterThan(40);
   });
 
-  it.each(names)('%s', async (name) => {
+  it.each(names)('%s', { timeout: 240_000 }, async (name) => {
     const folder = join(CASES, name);
     const result = await shell.run(readFileSync(join(folder, 'cmd'), 'utf8'));
     expect(invalid(result.stdout)).toBeNull();
