@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
-import { sheetEcho } from './sheet.js';
+import { sheetRow } from './sheet.js';
 
 /** Strokes, time and distance within one range of rates. */
 export const rateBandRow = z.strictObject({
@@ -54,7 +54,7 @@ export const outingRow = z.strictObject({
 /** `thole outing`. */
 export const outingResult = envelope('outing', {
   error_model: errorModels,
-  sheet: z.array(sheetEcho),
+  sheet: z.array(sheetRow),
   outings: z.array(outingRow),
 });
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
-import { sheetEcho } from './sheet.js';
+import { sheetRow } from './sheet.js';
 
 /** One part of a piece. */
 export const partRow = z.strictObject({
@@ -58,7 +58,7 @@ export const pieceRow = z.strictObject({
 /** `thole pieces`. */
 export const piecesResult = envelope('pieces', {
   error_model: errorModels,
-  sheet: z.array(sheetEcho),
+  sheet: z.array(sheetRow),
   pieces: z.array(pieceRow),
 });
 

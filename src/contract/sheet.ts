@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { field, unknown } from './field.js';
 
-/** One row of the outing sheet, `outings.csv` beside the logs. */
+/** One row of the outing sheet, `outings.csv` beside the logs; echoed in results. */
 export const sheetRow = z.strictObject({
   file: field.file,
   crew: unknown(field.crew),
@@ -18,8 +18,5 @@ export const sheetRow = z.strictObject({
     .meta({ description: 'stream, as MPS@DEG: its speed and the direction it flows to' }),
   notes: z.string().nullable().meta({ description: "the user's notes" }),
 });
-
-/** What the sheet says of a log, echoed in results. */
-export const sheetEcho = sheetRow;
 
 export type SheetRow = z.infer<typeof sheetRow>;
