@@ -50,7 +50,7 @@ const totalsFacts = (
       : [
           [
             'on land, not in the sums',
-            `${land_totals.outing_count} sessions, ${hours(land_totals.rowing_s)}, ${land_totals.stroke_count} strokes`,
+            `${land_totals.outing_count} session${land_totals.outing_count === 1 ? '' : 's'}, ${hours(land_totals.rowing_s)}, ${land_totals.stroke_count} strokes`,
           ] as const,
         ]),
   ]);
@@ -75,30 +75,33 @@ const sums = (
 const asked = ({ asked_m, asked_s }: SeasonBestRow): string =>
   asked_m === undefined ? cell(asked_s, (seconds) => `${seconds / 60} min`) : `${asked_m} m`;
 
-const bestsSection = (bests: readonly SeasonBestRow[], reading: Reading): Section => ({
-  title: 'Bests',
-  columns: [
-    figures('over'),
-    words('of'),
-    figures('time'),
-    figures('distance'),
-    figures('rate'),
-    words('when'),
-    words('crew or log'),
-  ],
-  rows: bests.map((row) => [
-    asked(row),
-    row.kind,
-    clockWithSd(row.duration_s, row.duration_sd_s),
-    distanceCell(row.distance_m),
-    numberCell(row.rate_spm, 1),
-    dateCell(row.start_time, reading),
-    row.crew ?? row.file,
-  ]),
-  notes: [
-    'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation. A whole piece counts for a length within 2 % of it.',
-  ],
-});
+const bestsSection = (bests: readonly SeasonBestRow[], reading: Reading): Section => {
+  const several = new Set(bests.map(({ crew, file }) => crew ?? file)).size > 1;
+  return {
+    title: 'Bests',
+    columns: [
+      figures('over'),
+      words('of'),
+      figures('time'),
+      figures('distance'),
+      figures('rate'),
+      words('when'),
+      ...(several ? [words('crew or log')] : []),
+    ],
+    rows: bests.map((row) => [
+      asked(row),
+      row.kind,
+      clockWithSd(row.duration_s, row.duration_sd_s),
+      distanceCell(row.distance_m),
+      numberCell(row.rate_spm, 1),
+      dateCell(row.start_time, reading),
+      ...(several ? [row.crew ?? row.file] : []),
+    ]),
+    notes: [
+      'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation. A whole piece counts for a length within 2 % of it.',
+    ],
+  };
+};
 
 const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): Section[] =>
   heart_rate_zones === null

@@ -44,24 +44,19 @@ const chopped = (word: string, width: number): string[] => {
   return pieces;
 };
 
-/** Widths that make the table fit: the widest columns of words give way, figures never. */
+/** Widths that make the table fit: the widest columns of words give way, all to one width; figures never. */
 const fitted = (
   section: Section,
   cells: readonly (readonly string[])[],
   width: number,
 ): (number | null)[] => {
   const natural = section.columns.map((_, i) => Math.max(0, ...cells.map((row) => widthOf(row[i] ?? ''))));
-  const fixed = natural.map((): number | null => null);
-  const total = () => natural.reduce((sum, wide, i) => sum + (fixed[i] ?? wide) + GAP, -GAP);
-  for (;;) {
-    const over = total() - width;
-    if (over <= 0) return fixed;
-    const widest = section.columns
-      .map((column, i) => ({ i, wide: column.align === 'left' ? (fixed[i] ?? natural[i]!) : 0 }))
-      .sort((a, b) => b.wide - a.wide)[0]!;
-    if (widest.wide <= NARROWEST) return fixed;
-    fixed[widest.i] = Math.max(NARROWEST, widest.wide - over);
-  }
+  const most = (cap: number): number[] =>
+    natural.map((wide, i) => (section.columns[i]!.align === 'left' ? Math.min(wide, cap) : wide));
+  const fits = (cap: number): boolean => most(cap).reduce((sum, wide) => sum + wide + GAP, -GAP) <= width;
+  let cap = Math.max(NARROWEST, ...natural);
+  while (cap > NARROWEST && !fits(cap)) cap--;
+  return most(cap).map((wide, i) => (wide < natural[i]! ? wide : null));
 };
 
 const gridOf = (section: Section, reading: Reading, shown: (text: string) => string): string => {

@@ -2,7 +2,7 @@ import type { WarningRow } from '../contract/envelope.js';
 import { cleanText } from './clean-text.js';
 
 /** How many warnings of one kind are told one by one before the rest is only counted: of one log, of all logs. */
-const TOLD = Object.freeze({ ofOneLog: 3, ofAll: 10 });
+const TOLD = Object.freeze({ ofOneLog: 3, ofAll: 4 });
 
 const groups = <Item>(items: readonly Item[], name: (item: Item) => string): Item[][] => {
   const found = new Map<string, Item[]>();

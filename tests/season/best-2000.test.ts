@@ -1,0 +1,15 @@
+import { describe, expect, it } from 'vitest';
+import { seasonBest2000 } from './best-2000.js';
+
+const SEASONS = Number(process.env.SEASONS ?? 40);
+
+describe('the best 2000 m of simulated seasons (1 Hz with Doppler speed)', () => {
+  it('lies within its own two sd of the truth 9 times in 10', () => {
+    const bests = Array.from({ length: SEASONS }, (_, seed) => seasonBest2000(seed + 1));
+    const within = bests.filter(({ reportedS, sdS, trueS }) => Math.abs(reportedS - trueS) <= 2 * sdS);
+    if (process.env.SEASONS)
+      for (const { reportedS, sdS, trueS } of bests)
+        console.log(reportedS.toFixed(2), sdS.toFixed(2), (reportedS - trueS).toFixed(2));
+    expect(within.length / bests.length).toBeGreaterThanOrEqual(0.9);
+  });
+});
