@@ -4,7 +4,13 @@ import { parseDecimal } from '../decimal.js';
 import type { SampleTable } from '../sample-table.js';
 import { statedSdM } from '../stated-sd.js';
 import { type FieldNames, setPointFields } from '../xml/point-fields.js';
-import { pointColumns, type TrackPoints, timesFromOrigin, trackPoints } from '../xml/track-points.js';
+import {
+  POINT_FIELDS,
+  pointColumns,
+  type TrackPoints,
+  timesFromOrigin,
+  trackPoints,
+} from '../xml/track-points.js';
 import { attributeOf, childrenOf, elementsOf, textOf, type XmlElement } from '../xml/xml-element.js';
 
 /** What a GPX file holds. */
@@ -40,6 +46,8 @@ export const GPX_FIELDS: FieldNames = new Map([
   ['horizontal_accuracy', 'accuracy'],
 ]);
 
+const [LAT, LON] = [POINT_FIELDS.indexOf('lat'), POINT_FIELDS.indexOf('lon')];
+
 const ZONE = /(?:Z|[+-]\d{2}:?\d{2})$/i;
 
 /** Unix time of a point's time, s, NaN where it has none; and whether a time states no zone. */
@@ -56,8 +64,8 @@ const listsOf = (lists: readonly (readonly XmlElement[])[]): GpxLists => {
       const { unixS, zoneless } = gpxTime(textOf(point, 'time'));
       if (zoneless) zonelessCount++;
       points.begin(unixS);
-      points.setFirst('lat', parseDecimal(attributeOf(point, 'lat') ?? ''));
-      points.setFirst('lon', parseDecimal(attributeOf(point, 'lon') ?? ''));
+      points.setFirst(LAT, parseDecimal(attributeOf(point, 'lat') ?? ''));
+      points.setFirst(LON, parseDecimal(attributeOf(point, 'lon') ?? ''));
       setPointFields(points, point, GPX_FIELDS);
     }
     return points.count();

@@ -1,7 +1,7 @@
 import { asciiText, type ByteCursor, decimalAt } from '../byte-cursor.js';
 import { zuluTimeAt } from '../byte-time.js';
 import { parseDecimal } from '../decimal.js';
-import { type PointField, trackPoints } from '../xml/track-points.js';
+import { POINT_FIELDS, trackPoints } from '../xml/track-points.js';
 import { GPX_FIELDS, type GpxLists, gpxTime } from './gpx-points.js';
 
 /** A GPX file without its track points, and those points. */
@@ -38,7 +38,15 @@ const [POINT, POINT_END, CDATA, COMMENT] = [
 const [CDATA_END, COMMENT_END, PI_END] = [asBytes(']]>'), asBytes('-->'), asBytes('?>')];
 const [LAT, LON, TIME] = [asBytes('lat'), asBytes('lon'), asBytes('time')];
 
-const FIELDS = [...GPX_FIELDS].map(([name, field]) => ({ name: asBytes(name), field }));
+/** Names of fields by their length, each with the field's place among POINT_FIELDS. */
+const FIELDS: readonly (readonly { readonly name: Uint8Array; readonly field: number }[])[] = Array.from(
+  { length: Math.max(...[...GPX_FIELDS.keys()].map(({ length }) => length)) + 1 },
+  (_, size) =>
+    [...GPX_FIELDS]
+      .filter(([name]) => name.length === size)
+      .map(([name, field]) => ({ name: asBytes(name), field: POINT_FIELDS.indexOf(field) })),
+);
+const [LAT_FIELD, LON_FIELD] = [POINT_FIELDS.indexOf('lat'), POINT_FIELDS.indexOf('lon')];
 
 /** Elements nest no deeper than this in a regular point. */
 const DEEPEST = 8;
@@ -57,13 +65,17 @@ const placeOf = (bytes: Uint8Array, what: Uint8Array, from: number): number => {
 
 const skipSpace = (cursor: ByteCursor): void => {
   const { bytes } = cursor;
-  while (KINDS[bytes[cursor.at]!]! & 4) cursor.at++;
+  let at = cursor.at;
+  while (KINDS[bytes[at]!]! & 4) at++;
+  cursor.at = at;
 };
 
 const skipName = (cursor: ByteCursor): void => {
   const { bytes } = cursor;
-  if (!(KINDS[bytes[cursor.at]!]! & 2)) throw DECLINED;
-  while (KINDS[bytes[cursor.at]!]! & 1) cursor.at++;
+  let at = cursor.at;
+  if (!(KINDS[bytes[at]!]! & 2)) throw DECLINED;
+  while (KINDS[bytes[at]!]! & 1) at++;
+  cursor.at = at;
 };
 
 /** Behind `=` and the opening quote of an attribute's value. */
@@ -96,17 +108,20 @@ const skipAttributes = (cursor: ByteCursor): void => {
   }
 };
 
-const fieldOf = (bytes: Uint8Array, from: number, to: number): PointField | null => {
-  next: for (const { name, field } of FIELDS) {
-    if (name.length !== to - from) continue;
-    // ASCII letters differ from their lower case by one bit; no other byte of a name turns into a letter by it.
-    for (let i = 0; i < name.length; i++) {
+/** Place among POINT_FIELDS of the field with a name; -1 where it has none. */
+const fieldOf = (bytes: Uint8Array, from: number, to: number): number => {
+  const candidates = FIELDS[to - from];
+  if (candidates === undefined) return -1;
+  for (let c = 0; c < candidates.length; c++) {
+    const { name, field } = candidates[c]!;
+    let i = 0;
+    for (; i < name.length; i++) {
       const byte = bytes[from + i]!;
-      if ((byte >= 0x41 && byte <= 0x5a ? byte | 0x20 : byte) !== name[i]) continue next;
+      if ((byte >= 0x41 && byte <= 0x5a ? byte | 0x20 : byte) !== name[i]) break;
     }
-    return field;
+    if (i === name.length) return field;
   }
-  return null;
+  return -1;
 };
 
 /** The value of the text up to the next `<`, which must be one number or nothing but space. */
@@ -142,7 +157,6 @@ const scan = (bytes: Uint8Array): GpxScan => {
   let zonelessCount = 0;
   const stackFrom = new Int32Array(DEEPEST);
   const stackTo = new Int32Array(DEEPEST);
-  const found = new Set<PointField>();
 
   const timeBefore = (): number => {
     skipSpace(cursor);
@@ -176,7 +190,8 @@ const scan = (bytes: Uint8Array): GpxScan => {
 
   /** What follows `<trkpt`. */
   const point = (): void => {
-    let [lat, lon] = [Number.NaN, Number.NaN];
+    let lat = Number.NaN;
+    let lon = Number.NaN;
     for (let seen = 0; ; ) {
       const spaced = KINDS[bytes[cursor.at]!]! & 4;
       skipSpace(cursor);
@@ -190,8 +205,8 @@ const scan = (bytes: Uint8Array): GpxScan => {
       else lon = coordinate();
     }
     points.begin(Number.NaN);
-    points.setFirst('lat', lat);
-    points.setFirst('lon', lon);
+    points.setFirst(LAT_FIELD, lat);
+    points.setFirst(LON_FIELD, lon);
     if (bytes[cursor.at] === SLASH) {
       if (bytes[cursor.at + 1] !== GT) throw DECLINED;
       cursor.at += 2;
@@ -203,8 +218,10 @@ const scan = (bytes: Uint8Array): GpxScan => {
 
   /** What stands in a point, to behind its end. */
   const children = (): void => {
-    let [depth, timed] = [0, false];
-    found.clear();
+    let depth = 0;
+    let timed = false;
+    /** One bit a field that was met in this point. */
+    let met = 0;
     for (;;) {
       skipSpace(cursor);
       if (bytes[cursor.at] !== LT) {
@@ -229,9 +246,9 @@ const scan = (bytes: Uint8Array): GpxScan => {
       const local = localFrom(from, to);
       const field = fieldOf(bytes, local, to);
       const isTime = depth === 0 && to - local === TIME.length && startsWith(bytes, local, TIME);
-      if (field !== null) {
-        if (found.has(field)) throw DECLINED;
-        found.add(field);
+      if (field >= 0) {
+        if (met & (1 << field)) throw DECLINED;
+        met |= 1 << field;
       } else if (isTime) {
         if (timed) throw DECLINED;
         timed = true;
@@ -242,7 +259,7 @@ const scan = (bytes: Uint8Array): GpxScan => {
         continue;
       }
       cursor.at++;
-      if (field !== null) {
+      if (field >= 0) {
         const value = numberBefore(cursor);
         if (!Number.isNaN(value)) points.setFirst(field, value);
         close(from, to);
@@ -265,10 +282,12 @@ const scan = (bytes: Uint8Array): GpxScan => {
 
   /** Past the end tag of the name that stands between two places. */
   const close = (from: number, to: number): void => {
-    if (bytes[cursor.at] !== LT || bytes[cursor.at + 1] !== SLASH) throw DECLINED;
-    cursor.at += 2;
-    for (let i = from; i < to; i++) if (bytes[cursor.at++] !== bytes[i]) throw DECLINED;
-    if (bytes[cursor.at++] !== GT) throw DECLINED;
+    let { at } = cursor;
+    if (bytes[at] !== LT || bytes[at + 1] !== SLASH) throw DECLINED;
+    at += 2;
+    for (let i = from; i < to; i++) if (bytes[at++] !== bytes[i]) throw DECLINED;
+    if (bytes[at] !== GT) throw DECLINED;
+    cursor.at = at + 1;
   };
 
   const kept: Uint8Array[] = [];

@@ -1,5 +1,5 @@
 import { parseDecimal } from '../decimal.js';
-import type { PointField, TrackPoints } from './track-points.js';
+import { POINT_FIELDS, type PointField, type TrackPoints } from './track-points.js';
 import { elementsOf, textOf, type XmlElement } from './xml-element.js';
 
 /** Local names, in lower case, of a point's children and extensions, and the field that each fills. */
@@ -23,7 +23,7 @@ export const setPointFields = (
     if (name.startsWith('@') || value === undefined) continue;
     const field = names.get(name.toLowerCase());
     const number = field === undefined ? Number.NaN : parseDecimal(textOf(element, name) ?? '');
-    if (field !== undefined && Number.isFinite(number)) points.setFirst(field, number);
+    if (field !== undefined && Number.isFinite(number)) points.setFirst(POINT_FIELDS.indexOf(field), number);
     else if (depth < DEEPEST) deeper.push(...elementsOf(element, name));
   }
   for (const child of deeper) setPointFields(points, child, names, depth + 1);

@@ -20,8 +20,8 @@ export interface TrackPoints {
   readonly begin: (unixS: number) => void;
   /** Set the time of the last row, Unix s. */
   readonly setTime: (unixS: number) => void;
-  /** Set a field of the last row unless it is set. */
-  readonly setFirst: (field: PointField, value: number) => void;
+  /** Set a field of the last row unless it is set. @param field its place among POINT_FIELDS */
+  readonly setFirst: (field: number, value: number) => void;
   /** Unix time of each row, s, as it is. */
   readonly unixS: () => Float64Array;
   readonly column: (field: PointField) => Float64Array;
@@ -42,15 +42,14 @@ export const trackPoints = (): TrackPoints => {
   let capacity = FIRST_CAPACITY;
   let count = 0;
   let times = grown(NOTHING, capacity);
-  const fields: Partial<Record<PointField, Float64Array>> = {};
+  const fields: (Float64Array | null)[] = POINT_FIELDS.map(() => null);
   return {
     count: () => count,
     begin: (unixS) => {
       if (count === capacity) {
         capacity *= 2;
         times = grown(times, capacity);
-        for (const field of POINT_FIELDS)
-          if (fields[field] !== undefined) fields[field] = grown(fields[field], capacity);
+        for (const [i, column] of fields.entries()) if (column !== null) fields[i] = grown(column, capacity);
       }
       times[count++] = unixS;
     },
@@ -58,12 +57,12 @@ export const trackPoints = (): TrackPoints => {
       times[count - 1] = unixS;
     },
     setFirst: (field, value) => {
-      fields[field] ??= grown(NOTHING, capacity);
-      const column = fields[field];
+      const column = fields[field] ?? grown(NOTHING, capacity);
+      fields[field] = column;
       if (Number.isNaN(column[count - 1])) column[count - 1] = value;
     },
     unixS: () => times.slice(0, count),
-    column: (field) => (fields[field] ?? grown(NOTHING, count)).slice(0, count),
+    column: (field) => (fields[POINT_FIELDS.indexOf(field)] ?? grown(NOTHING, count)).slice(0, count),
   };
 };
 
@@ -77,7 +76,9 @@ const TICKS = 1e6;
 export const timesFromOrigin = (unixS: Float64Array): { atS: Float64Array; originUnixS: number } => {
   const first = unixS.find((at) => Number.isFinite(at));
   const originUnixS = first === undefined ? 0 : Math.floor(first);
-  return { atS: unixS.map((at) => Math.round((at - originUnixS) * TICKS) / TICKS), originUnixS };
+  const atS = new Float64Array(unixS.length);
+  for (let i = 0; i < atS.length; i++) atS[i] = Math.round((unixS[i]! - originUnixS) * TICKS) / TICKS;
+  return { atS, originUnixS };
 };
 
 /** The channels of the points; columns are left out where no row has a value. */
