@@ -43,6 +43,14 @@ const counted = (count: number, one: string, many: string): string =>
 const isPlace = (lat: number, lon: number): boolean =>
   Math.abs(lat) <= 90 && Math.abs(lon) <= 180 && !(lat === 0 && lon === 0);
 
+/** True where all values are finite: 0 times what is not finite is no number, and stays so in a sum. */
+const areFinite = (columns: readonly Float64Array[]): boolean =>
+  columns.every((column) => {
+    let sum = 0;
+    for (let row = 0; row < column.length; row++) sum += column[row]! * 0;
+    return sum === 0;
+  });
+
 /** Rows of one channel that hold a value that can be used: 1, else 0; and positions that are none. */
 const usableRows = (
   name: ChannelName,
@@ -66,23 +74,28 @@ const usableRows = (
 
 interface UsableTable {
   readonly table: SampleTable;
-  readonly usable: Partial<Record<ChannelName, Uint8Array>>;
+  /** For each channel its usable rows; null where all are. */
+  readonly usable: Partial<Record<ChannelName, Uint8Array | null>>;
   readonly offEarth: number;
   readonly clock: RepairedClock;
 }
 
+/** Channels whose values can be unusable though they are finite. */
+const DOUBTFUL: readonly ChannelName[] = ['position', 'heart_rate'];
+
 const usableTable = (table: SampleTable, file: string): UsableTable => {
-  const usable: Partial<Record<ChannelName, Uint8Array>> = {};
+  const usable: Partial<Record<ChannelName, Uint8Array | null>> = {};
   const carries = new Uint8Array(table.atS.length);
   let offEarth = 0;
-  CHANNEL_NAMES.forEach((name, bit) => {
+  for (const [bit, name] of CHANNEL_NAMES.entries()) {
     const columns = table.columns[name];
-    if (columns === undefined) return;
-    const found = usableRows(name, columns);
-    usable[name] = found.usable;
-    offEarth += found.offEarth;
-    for (let row = 0; row < carries.length; row++) carries[row]! |= found.usable[row]! << bit;
-  });
+    if (columns === undefined) continue;
+    const sound = !DOUBTFUL.includes(name) && areFinite(columns);
+    const found = sound ? null : usableRows(name, columns);
+    offEarth += found?.offEarth ?? 0;
+    usable[name] = found === null || !found.usable.includes(0) ? null : found.usable;
+    addCarried(carries, usable[name], bit);
+  }
   const clock = repairClock({
     file,
     timesS: table.atS,
@@ -91,6 +104,11 @@ const usableTable = (table: SampleTable, file: string): UsableTable => {
     ...(table.whereOf ? { whereOf: table.whereOf } : {}),
   });
   return { table, usable, offEarth, clock };
+};
+
+/** Note in each row that it carries a channel. @param held its usable rows; null: all */
+const addCarried = (carries: Uint8Array, held: Uint8Array | null, bit: number): void => {
+  for (let row = 0; row < carries.length; row++) carries[row]! |= (held === null ? 1 : held[row]!) << bit;
 };
 
 /** Times at which the log begins anew, after the repair. */
@@ -106,43 +124,66 @@ const breaksOf = ({ table, clock }: UsableTable): number[] => {
   return table.segmentRows.map((row) => timeOf[row] ?? Number.NaN).filter(Number.isFinite);
 };
 
-const draftOf = (
-  { table, usable, clock }: UsableTable,
-  name: ChannelName,
+/** Times of all rows from a moment on the clock, where each row has one of its own; else null. */
+const timesOfAll = ({ table, clock }: UsableTable, firstS: number): Float64Array | null => {
+  const { kept } = clock;
+  if (kept.length !== table.atS.length) return null;
+  const atS = new Float64Array(kept.length);
+  let last = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < kept.length; i++) {
+    const at = clock.atS[i]! - firstS;
+    if (kept[i] !== i || at <= last) return null;
+    atS[i] = at;
+    last = at;
+  }
+  return atS;
+};
+
+const draftsOf = (usableOf: UsableTable, firstS: number): Partial<Record<ChannelName, ChannelDraft>> => {
+  const { table, usable } = usableOf;
+  const breaksS = breaksOf(usableOf).map((at) => at - firstS);
+  const all = timesOfAll(usableOf, firstS);
+  const drafts: Partial<Record<ChannelName, ChannelDraft>> = {};
+  for (const name of CHANNEL_NAMES) {
+    const held = usable[name];
+    const columns = table.columns[name];
+    if (held === undefined || columns === undefined) continue;
+    const draft =
+      held === null && all !== null
+        ? { atS: all, columns, breaksS }
+        : pickedDraft(usableOf, columns, held, firstS, breaksS);
+    if (draft !== null && draft.atS.length > 0) drafts[name] = draft;
+  }
+  return drafts;
+};
+
+/** The usable rows of one channel, in order of time. */
+const pickedDraft = (
+  { clock }: UsableTable,
+  columns: readonly Float64Array[],
+  held: Uint8Array | null,
   firstS: number,
   breaksS: readonly number[],
-): ChannelDraft | null => {
-  const held = usable[name];
-  if (held === undefined) return null;
+): ChannelDraft => {
   const { kept } = clock;
   const rows = new Uint32Array(kept.length);
   const atS = new Float64Array(kept.length);
   let [count, last] = [0, Number.NEGATIVE_INFINITY];
-  let whole = kept.length === table.atS.length;
   for (let i = 0; i < kept.length; i++) {
     const row = kept[i]!;
     const at = clock.atS[i]! - firstS;
     // Times that differ by less than the last digit of a double are one.
-    if (held[row] === 0 || at <= last) whole = false;
-    else {
-      if (row !== i) whole = false;
-      rows[count] = row;
-      atS[count++] = at;
-      last = at;
-    }
+    if ((held !== null && held[row] === 0) || at <= last) continue;
+    rows[count] = row;
+    atS[count++] = at;
+    last = at;
   }
-  if (count === 0) return null;
   const pick = (column: Float64Array): Float64Array => {
-    if (whole) return column;
     const picked = new Float64Array(count);
     for (let i = 0; i < count; i++) picked[i] = column[rows[i]!]!;
     return picked;
   };
-  return {
-    atS: atS.subarray(0, count),
-    columns: table.columns[name]!.map(pick),
-    breaksS: breaksS.map((at) => at - firstS),
-  };
+  return { atS: atS.subarray(0, count), columns: columns.map(pick), breaksS };
 };
 
 /**
@@ -165,7 +206,7 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
   if (placed.length === 0) {
     if (tables.every(({ atS }) => atS.length === 0))
       return fault('no-samples', 'the log holds no samples; record it anew or leave it out');
-    if (read.every(({ usable }) => Object.values(usable).every((held) => held.every((flag) => flag === 0))))
+    if (read.every(({ usable }) => Object.values(usable).every((held) => held !== null && !held.includes(1))))
       return fault(
         'no-values',
         'no sample of the log holds a value that can be used; look at it in a text editor or export it anew',
@@ -195,13 +236,9 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
 
   const firstS = Math.min(...together.map(({ clock }) => clock.atS[0]!));
   const channels: Partial<Record<ChannelName, ChannelDraft>> = {};
-  for (const table of together) {
-    const breaksS = breaksOf(table);
-    for (const name of CHANNEL_NAMES) {
-      const draft = channels[name] ? null : draftOf(table, name, firstS, breaksS);
-      if (draft !== null) channels[name] = draft;
-    }
-  }
+  for (const table of together)
+    for (const [name, draft] of Object.entries(draftsOf(table, firstS)) as [ChannelName, ChannelDraft][])
+      channels[name] ??= draft;
   const land = landWork({
     sport: context.provenance.sport,
     distanceM: channels.distance?.columns[0]?.at(-1) ?? null,

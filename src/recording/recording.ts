@@ -107,11 +107,15 @@ const gapsOf = (atS: Float64Array, breaksS: readonly number[]): Gap[] => {
   return gaps;
 };
 
-const channelOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS: number): Channel => {
-  const { components } = CHANNEL_SHAPES[name];
+/** The time base of a draft, checked and shifted. */
+interface TimeBase {
+  readonly draft: ChannelDraft;
+  readonly atS: Float64Array;
+  readonly gaps: readonly Gap[];
+}
+
+const timeBaseOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS: number): TimeBase => {
   const count = draft.atS.length;
-  if (count === 0) fail(file, name, 'is empty');
-  if (draft.columns.length !== components.length) fail(file, name, `has ${draft.columns.length} columns`);
   const atS = new Float64Array(count);
   let last = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < count; i++) {
@@ -121,6 +125,20 @@ const channelOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS:
     atS[i] = at;
     last = at;
   }
+  const breaksS = (draft.breaksS ?? []).map((at) => at - shiftS).sort((a, b) => a - b);
+  return { draft, atS, gaps: gapsOf(atS, breaksS) };
+};
+
+const channelOf = (
+  file: string,
+  name: ChannelName,
+  draft: ChannelDraft,
+  { atS, gaps }: TimeBase,
+): Channel => {
+  const { components } = CHANNEL_SHAPES[name];
+  const count = draft.atS.length;
+  if (count === 0) fail(file, name, 'is empty');
+  if (draft.columns.length !== components.length) fail(file, name, `has ${draft.columns.length} columns`);
   for (const column of draft.columns) {
     if (column.length !== count) fail(file, name, 'has columns of unequal length');
     for (let i = 0; i < count; i++)
@@ -130,8 +148,7 @@ const channelOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS:
     for (let i = 0; i < count; i++)
       if (Math.abs(draft.columns[0]![i]!) > 90 || Math.abs(draft.columns[1]![i]!) > 180)
         fail(file, name, `is off the Earth at sample ${i}`);
-  const breaksS = (draft.breaksS ?? []).map((at) => at - shiftS).sort((a, b) => a - b);
-  return { name, atS, columns: draft.columns, gaps: gapsOf(atS, breaksS) };
+  return { name, atS, columns: draft.columns, gaps };
 };
 
 /**
@@ -146,8 +163,14 @@ export const makeRecording = (draft: RecordingDraft): Recording => {
   const firstS = Math.min(...named.map(([, channel]) => channel.atS[0] ?? Number.POSITIVE_INFINITY));
   const channels: Partial<Record<ChannelName, Channel>> = {};
   let durationS = 0;
+  const bases: TimeBase[] = [];
+  const { file } = draft.provenance;
   for (const [name, channel] of named) {
-    const made = channelOf(draft.provenance.file, name, channel, firstS);
+    // Channels of one time base share it.
+    const known = bases.find(({ draft: one }) => one.atS === channel.atS && one.breaksS === channel.breaksS);
+    const base = known ?? timeBaseOf(file, name, channel, firstS);
+    bases.push(base);
+    const made = channelOf(file, name, channel, base);
     channels[name] = made;
     durationS = Math.max(durationS, made.atS[made.atS.length - 1]!);
   }

@@ -1,3 +1,4 @@
+import { nthSmallest } from '../../units/nth-smallest.js';
 import { parseDecimal } from '../decimal.js';
 import type { CsvSource, TimeColumns } from './csv-source.js';
 import { isAmbiguousDate, statesZone, timeOfDayS, unixOfText } from './csv-time.js';
@@ -46,9 +47,13 @@ const SCALES = [
 const isUnix = (seconds: number): boolean =>
   seconds >= CSV_CLOCK_SETTINGS.earliestUnixS && seconds <= CSV_CLOCK_SETTINGS.latestUnixS;
 
-const fromOrigin = (unixS: Float64Array, firstS: number): Float64Array => {
+/** Times of an absolute clock from an origin. @param scale seconds in one of the numbers */
+const fromOrigin = (numbers: Float64Array, scale: number, originUnixS: number): Float64Array => {
   const { ticksPerS } = CSV_CLOCK_SETTINGS;
-  return unixS.map((at) => Math.round((at - firstS) * ticksPerS) / ticksPerS);
+  const atS = new Float64Array(numbers.length);
+  for (let i = 0; i < atS.length; i++)
+    atS[i] = Math.round((numbers[i]! * scale - originUnixS) * ticksPerS) / ticksPerS;
+  return atS;
 };
 
 /** Median of the steps forward; NaN where there is none. */
@@ -59,7 +64,7 @@ const usualStep = (numbers: Float64Array): number => {
     if (number > last) steps[count++] = number - last;
     if (Number.isFinite(number)) last = number;
   }
-  return steps.subarray(0, count).sort()[count >> 1] ?? Number.NaN;
+  return count === 0 ? Number.NaN : nthSmallest(steps.subarray(0, count), count >> 1);
 };
 
 /** The unit that a column of numbers must have for its steps to be a logger's; null where there is none. */
@@ -108,11 +113,13 @@ const numericClock = (
           ],
         ]
       : [];
-  if (!isUnix(first * scale))
-    return { atS: numbers.map((number) => (number - first) * scale), originUnixS: null, notes };
+  if (!isUnix(first * scale)) {
+    const atS = new Float64Array(numbers.length);
+    for (let i = 0; i < atS.length; i++) atS[i] = (numbers[i]! - first) * scale;
+    return { atS, originUnixS: null, notes };
+  }
   const originUnixS = Math.floor(first * scale);
-  const unixS = numbers.map((number) => number * scale);
-  return { atS: fromOrigin(unixS, originUnixS), originUnixS, notes };
+  return { atS: fromOrigin(numbers, scale, originUnixS), originUnixS, notes };
 };
 
 const DAY_S = 86400;
@@ -149,7 +156,7 @@ export const csvClock = (
   if (!Number.isNaN(firstUnixS)) {
     const originUnixS = Math.floor(firstUnixS);
     return {
-      atS: fromOrigin(source.unixS(columns), originUnixS),
+      atS: fromOrigin(source.unixS(columns), 1, originUnixS),
       originUnixS,
       notes: statesZone(first)
         ? []
