@@ -29,15 +29,23 @@ const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
   return text === null ? [] : parseOutingSheet(text, path);
 };
 
-/** The bytes of a log, of the files told with it, and of the IMU log that was told or lies beside it. */
+/** The logs of an outing: the one named, those told with it, and the IMU log that was told or lies beside it. */
+export const logNames = async (
+  file: string,
+  options: Pick<LogOptions, 'imu' | 'with'>,
+): Promise<readonly string[]> => {
+  const imu = options.imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
+  return [file, ...(options.with ?? []), ...(imu === null ? [] : [imu])];
+};
+
+/** The bytes of the logs of an outing. */
 export const logSource = async (
   file: string,
   options: Pick<LogOptions, 'imu' | 'with'>,
   stdin: Readable,
 ): Promise<LogSource | LogFault> => {
-  const imu = options.imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
   const logs: (LogBytes & { readonly file: string })[] = [];
-  for (const name of [file, ...(options.with ?? []), ...(imu === null ? [] : [imu])]) {
+  for (const name of await logNames(file, options)) {
     const read = await logBytes(name, stdin);
     if ('fault' in read) return read;
     logs.push({ ...read, file: name });

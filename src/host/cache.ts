@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { open, readFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { writeWholeBelow } from './write-whole.js';
@@ -26,15 +26,39 @@ export const cacheFolder = (
   return join(base?.startsWith('/') ? base : join(env.HOME ?? homedir(), '.cache'), 'thole');
 };
 
-/** SHA-256 of bytes and texts, each told apart from the next by its length; hexadecimal. */
-export const contentHash = (parts: readonly (string | Uint8Array)[]): string => {
+/** SHA-256 of texts, each told apart from the next by its length; hexadecimal. */
+export const contentHash = (parts: readonly string[]): string => {
   const hash = createHash('sha256');
-  for (const part of parts) {
-    const bytes = typeof part === 'string' ? Buffer.from(part) : part;
-    hash.update(`${bytes.length}:`).update(bytes);
-  }
+  for (const part of parts) hash.update(`${part.length}:`).update(part);
   return hash.digest('hex');
 };
+
+/** Bytes of a file in memory at once while it is hashed. */
+const CHUNK = 1 << 18;
+
+/**
+ * SHA-256 of a file, hexadecimal, without holding it in memory.
+ * @returns null where it is no file that can be read twice
+ */
+export const fileHash = async (path: string): Promise<string | null> => {
+  const file = await open(path).catch(() => null);
+  if (file === null) return null;
+  try {
+    if (!(await file.stat()).isFile()) return null;
+    const hash = createHash('sha256');
+    const chunk = Buffer.alloc(CHUNK);
+    for (;;) {
+      const { bytesRead } = await file.read(chunk, 0, CHUNK, null);
+      if (bytesRead === 0) return hash.digest('hex');
+      hash.update(chunk.subarray(0, bytesRead));
+    }
+  } finally {
+    await file.close();
+  }
+};
+
+/** SHA-256 of bytes, hexadecimal: {@link fileHash} of a file that holds them. */
+export const bytesHash = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /**
  * A cache in a folder. An entry is one line of JSON after the hash of that line, so damage is noticed.

@@ -14,6 +14,8 @@ export const LOG_BOUNDS = Object.freeze({
 /** The bytes of a log, and what was mended to get them. */
 export interface LogBytes {
   readonly bytes: Uint8Array;
+  /** The file's own bytes: packed where it is packed. */
+  readonly raw: Uint8Array;
   readonly warnings: readonly Warning[];
 }
 
@@ -33,7 +35,7 @@ const isGzip = (bytes: Uint8Array): boolean => bytes[0] === 0x1f && bytes[1] ===
 const unpacked = (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> =>
   new Promise((resolve) => {
     gunzip(bytes, { maxOutputLength: LOG_BOUNDS.unpacked }, (error, whole) => {
-      if (error === null) return resolve({ bytes: whole, warnings: [] });
+      if (error === null) return resolve({ bytes: whole, raw: bytes, warnings: [] });
       const { code } = error as NodeJS.ErrnoException;
       if (code === 'ERR_BUFFER_TOO_LARGE')
         return resolve(
@@ -63,7 +65,7 @@ const cutGzip = (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> 
       (error, whole) =>
         resolve(
           error === null && whole.length > 0
-            ? { bytes: whole, warnings: [cutWarning(file)] }
+            ? { bytes: whole, raw: bytes, warnings: [cutWarning(file)] }
             : faultOf(file, 'bad-gzip', 'the file is packed with gzip and damaged; copy it again'),
         ),
     );
@@ -97,7 +99,7 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
     if (bytes === null) return tooLarge();
     if (bytes.length === 0)
       return faultOf(file, 'empty-file', 'the file is empty; copy it from the logger again');
-    return isGzip(bytes) ? await unpacked(bytes, file) : { bytes, warnings: [] };
+    return isGzip(bytes) ? await unpacked(bytes, file) : { bytes, raw: bytes, warnings: [] };
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EISDIR')

@@ -1,6 +1,6 @@
-import { readdir, readFile } from 'node:fs/promises';
+import { readdir } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { contentHash } from './cache.js';
+import { contentHash, fileHash } from './cache.js';
 
 /**
  * A hash of the program's own files, so that what another version kept is never taken for this one's.
@@ -9,5 +9,6 @@ import { contentHash } from './cache.js';
 export const programHash = async (beside: string): Promise<string> => {
   const folder = new URL('./', beside);
   const names = (await readdir(fileURLToPath(folder))).filter((name) => name.endsWith('.js')).sort();
-  return contentHash(await Promise.all(names.map((name) => readFile(new URL(name, folder)))));
+  const hashes = await Promise.all(names.map((name) => fileHash(fileURLToPath(new URL(name, folder)))));
+  return contentHash(hashes.map(String));
 };

@@ -1,11 +1,20 @@
 import { isAbsolute, relative, sep } from 'node:path';
 import type { Readable } from 'node:stream';
-import { contentHash, openCache } from '../../host/cache.js';
+import { bytesHash, contentHash, fileHash, openCache } from '../../host/cache.js';
+import { STANDARD_INPUT } from '../../host/log-bytes.js';
 import { openOuting, sheetRowOf } from '../../outing/index.js';
 import type { LogFault } from '../../recording/index.js';
 import { type LogSummary, logSummaryOf, renamed } from '../../season/index.js';
 import { folderCraft } from '../../units/folder-craft.js';
-import { columnsOf, type LogOptions, type LogSource, logSource, outingAsk, readSource } from '../open-log.js';
+import {
+  columnsOf,
+  type LogOptions,
+  type LogSource,
+  logNames,
+  logSource,
+  outingAsk,
+  readSource,
+} from '../open-log.js';
 
 /** What `thole season` is asked of each log. */
 export interface SeasonOptions extends LogOptions {
@@ -47,24 +56,35 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
   return { ...summary, outing: { ...summary.outing, crew } };
 };
 
-/** All that decides a summary: the program, what was told, and the bytes of the logs. */
-const keyOf = async (source: LogSource, options: SeasonOptions): Promise<string> => {
-  const { boat, craft, placement, stream, imuStart, sheet } = await outingAsk(source.file, options);
+/** All that decides a summary: the program, what was told, and the hashes of the logs. */
+const keyOf = async (file: string, hashes: readonly string[], options: SeasonOptions): Promise<string> => {
+  const { boat, craft, placement, stream, imuStart, sheet } = await outingAsk(file, options);
   const told = {
     boat,
     craft,
     placement,
     stream,
     imuStart,
-    sheet: sheetRowOf(sheet ?? [], source.file),
+    sheet: sheetRowOf(sheet ?? [], file),
     columns: await columnsOf(options.columns),
     bands: options.bands,
-    folders: foldersOf(source.file, options.folders),
+    folders: foldersOf(file, options.folders),
   };
-  return contentHash([options.program, JSON.stringify(told), ...source.logs.map(({ bytes }) => bytes)]);
+  return contentHash([options.program, JSON.stringify(told), ...hashes]);
 };
 
-/** All that a season needs of one log: from the cache where it is kept, else made and kept. */
+/** What is kept of one log; null where nothing is, or it is damaged. The log is hashed, not read. */
+export const keptSummary = async (file: string, options: SeasonOptions): Promise<LogSummary | null> => {
+  if (options.kept === null || file === STANDARD_INPUT) return null;
+  const names = await logNames(file, options);
+  const hashes = await Promise.all(names.map(fileHash));
+  if (hashes.includes(null)) return null;
+  const key = await keyOf(file, hashes as string[], options);
+  const found = await openCache<LogSummary>(options.kept).get(key);
+  return found.state === 'kept' ? renamed(found.value, names) : null;
+};
+
+/** Make all that a season needs of one log, and keep it. */
 export const seasonJob = async (
   file: string,
   options: SeasonOptions,
@@ -72,16 +92,17 @@ export const seasonJob = async (
 ): Promise<LogSummary | LogFault> => {
   const source = await logSource(file, options, stdin);
   if ('fault' in source) return source;
-  if (options.kept === null) return summaryOf(source, options);
-  const cache = openCache<LogSummary>(options.kept);
-  const key = await keyOf(source, options);
-  const found = await cache.get(key);
-  const names = source.logs.map((log) => log.file);
-  if (found.state === 'kept') return renamed(found.value, names);
   const summary = await summaryOf(source, options);
-  if ('fault' in summary) return summary;
+  if ('fault' in summary || options.kept === null) return summary;
+  const cache = openCache<LogSummary>(options.kept);
+  const key = await keyOf(
+    file,
+    source.logs.map(({ raw }) => bytesHash(raw)),
+    options,
+  );
+  const before = await cache.get(key);
   await cache.put(key, summary);
-  return found.state === 'damaged'
-    ? { ...summary, warnings: [damage(file, found.path), ...summary.warnings] }
+  return before.state === 'damaged'
+    ? { ...summary, warnings: [damage(file, before.path), ...summary.warnings] }
     : summary;
 };
