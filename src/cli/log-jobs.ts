@@ -15,6 +15,7 @@ type Work = (file: string, options: never, stdin: Readable) => Promise<object>;
 /** The work that is done log by log, loaded when it is asked for. */
 const WORK = {
   inspect: async () => (await import('./jobs/inspect-job.js')).inspectJob,
+  curve: async () => (await import('./jobs/curve-job.js')).curveJob,
   outing: async () => (await import('./jobs/outing-job.js')).outingJob,
   pieces: async () => (await import('./jobs/pieces-job.js')).piecesJob,
   check: async () => (await import('./jobs/check-job.js')).checkJob,

@@ -3,6 +3,7 @@ import { boatFile } from './boat.js';
 import { checkResult } from './check.js';
 import { columnsFile } from './columns.js';
 import { courseFile } from './course.js';
+import { curveResult } from './curve.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { paceResult } from './pace.js';
@@ -20,6 +21,7 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   columns: columnsFile,
   course: courseFile,
   check: checkResult,
+  curve: curveResult,
   inspect: inspectResult,
   outing: outingResult,
   pace: paceResult,

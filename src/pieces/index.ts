@@ -1,4 +1,7 @@
 export { bestPieces } from './best-pieces.js';
+export { curveOf, curveSpeed, type NoCurve } from './curve.js';
+export { type CurveBlock, curveBlocks } from './curve-block.js';
+export { type CurvePart, curvePartOf, curveResultOf } from './curve-result.js';
 export { type Found, findPieces } from './find-pieces.js';
 export { outingResultOf } from './outing-result.js';
 export { type Part, type PartAsk, partsOf, USUAL_PARTS } from './part.js';

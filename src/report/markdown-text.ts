@@ -10,7 +10,7 @@ const line = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
 /** Sections as Markdown with pipe tables. */
 export const markdownText = (sections: readonly Section[]): string =>
   sections
-    .map(({ title, columns, rows, notes }) =>
+    .map(({ title, columns, rows, notes, drawing = [] }) =>
       [
         ...(title === null ? [] : [`## ${escaped(title)}`]),
         ...(rows.length === 0
@@ -22,6 +22,7 @@ export const markdownText = (sections: readonly Section[]): string =>
                 ...rows.map((row) => line(row.map(escaped))),
               ].join('\n'),
             ]),
+        ...(drawing.length === 0 ? [] : [['```text', ...drawing, '```'].join('\n')]),
         ...notes.map(escaped),
       ].join('\n\n'),
     )

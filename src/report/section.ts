@@ -14,6 +14,8 @@ export interface Section {
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly string[])[];
   readonly notes: readonly string[];
+  /** Lines of a character plot, shown as they are. */
+  readonly drawing?: readonly string[];
 }
 
 /** How people want to read a result. */

@@ -108,6 +108,7 @@ export const tableText = (sections: readonly Section[], reading: Reading): strin
           ? []
           : [reading.bold ? `\u001b[1m${shown(section.title)}\u001b[22m` : shown(section.title)]),
         ...(section.rows.length === 0 ? [] : [gridOf(section, reading, shown)]),
+        ...(section.drawing ?? []),
         ...section.notes.map((note) => wrapped(shown(note), reading.width)),
       ].join('\n'),
     )
