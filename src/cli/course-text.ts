@@ -32,3 +32,14 @@ export const courseText = async (asked: {
  */
 export const courseOfText = ({ kind, name, text }: CourseText): Course =>
   kind === 'file' ? parseCourse(text, name) : straightCourse(text);
+
+/**
+ * The course that was asked for, found sound, as text; null where none was.
+ * @throws UserError that says what is wrong with it
+ */
+export const checkedCourse = async (asked: Parameters<typeof courseText>[0]): Promise<CourseText | null> => {
+  if (asked.course === null && asked.straight === null) return null;
+  const text = await courseText(asked);
+  courseOfText(text);
+  return text;
+};

@@ -2,6 +2,7 @@ import type { BestAsk } from '../outing/index.js';
 import { parseClock } from '../units/clock-time.js';
 import { UserError } from '../units/user-error.js';
 import { defaultChoiceFlag, defaultFlag, readCount, switchFlag, valueFlag } from './flag.js';
+import { COURSE, TARGETS } from './regatta-flags.js';
 
 const readMetres = (text: string): number => {
   const found = /^(\d+(?:\.\d+)?)\s*(m|km)?$/.exec(text.trim());
@@ -29,6 +30,13 @@ const readMoment = (text: string): string => {
   return text;
 };
 
+/** What is compared. */
+export const COMPARING = {
+  together: switchFlag('boats side by side: pieces rowed at one time, matched by the clock'),
+  ...TARGETS,
+  category: valueFlag('NAME', 'category of the targets that is meant', readMoment),
+};
+
 /** How pieces are found and cut. */
 export const PIECES = {
   distance: valueFlag('METRES', 'every piece of this length', readMetres),
@@ -43,6 +51,7 @@ export const PIECES = {
   best: valueFlag('LIST', 'best stretches over these lengths, as 500,2km,4min', (text) =>
     text.split(',').map(readLength),
   ),
+  ...COURSE,
   parts: defaultFlag('N', 'how many parts to cut a piece into', '5', readCount(1, 1000)),
   by: defaultChoiceFlag('WHAT', 'parts of equal distance or of equal time', ['distance', 'time'], 'distance'),
   every: valueFlag('METRES', 'parts of this length instead', readMetres),

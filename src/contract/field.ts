@@ -35,8 +35,8 @@ export const field = {
   drift_m: number('length over ground while not rowing, m'),
   furthest_m: number('farthest from where the outing began, in a straight line, m'),
   along_m: number('position along the course or piece, m'),
-  from_along_m: number('start of the part, from the start of the piece, m'),
-  to_along_m: number('end of the part, from the start of the piece, m'),
+  from_along_m: number('start of the part or section, from the start of the piece or course, m'),
+  to_along_m: number('end of the part or section, from the start of the piece or course, m'),
   speed_mps: number('mean speed, m/s'),
   speed_over: z.enum(['ground', 'water']).meta({
     description:
@@ -83,6 +83,13 @@ export const field = {
   section_sd_s: number('standard deviation of section_s, s'),
   gap_s: number('time behind the crew compared with, s; below 0 ahead'),
   gap_sd_s: number('standard deviation of gap_s, s'),
+  course_way: z.enum(['with', 'against']).meta({
+    description: 'direction of travel: with the course, from its start to its finish, or against it',
+  }),
+  group: z.int().min(1).meta({ description: 'number of the group of pieces rowed at one time, from 1' }),
+  compared_over_m: number('the shortest length in the group, over which its boats are compared, m'),
+  compared_s: number('time over compared_over_m at the own speed, s'),
+  compared_sd_s: number('standard deviation of compared_s, s'),
   measured_along_m: number('position along the course by its coordinates, m'),
   width_m: number('length of the line across the water, m'),
 } as const;

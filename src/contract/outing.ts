@@ -27,6 +27,19 @@ export const bestRow = z.strictObject({
   rate_spm: unknown(field.rate_spm),
 });
 
+/** Between two neighbouring lines of a course, once. */
+export const courseSectionRow = z.strictObject({
+  course_way: field.course_way,
+  from_along_m: field.from_along_m,
+  to_along_m: field.to_along_m,
+  start_time: unknown(field.start_time),
+  duration_s: field.duration_s,
+  duration_sd_s: unknown(field.duration_sd_s),
+  speed_mps: field.speed_mps,
+  split_s_per_500m: field.split_s_per_500m,
+  rate_spm: unknown(field.rate_spm),
+});
+
 /** One boat, once on the water. */
 export const outingRow = z.strictObject({
   file: field.file,
@@ -48,6 +61,10 @@ export const outingRow = z.strictObject({
   heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
   rate_bands: z.array(rateBandRow),
   best: z.array(bestRow),
+  course_sections: z
+    .array(courseSectionRow)
+    .optional()
+    .meta({ description: 'times between the lines of a course, where one was given' }),
   piece_count: unknown(field.piece_count),
 });
 
@@ -60,5 +77,6 @@ export const outingResult = envelope('outing', {
 
 export type RateBandRow = z.infer<typeof rateBandRow>;
 export type BestRow = z.infer<typeof bestRow>;
+export type CourseSectionRow = z.infer<typeof courseSectionRow>;
 export type OutingRow = z.infer<typeof outingRow>;
 export type OutingResult = z.infer<typeof outingResult>;

@@ -20,6 +20,7 @@ export const partRow = z.strictObject({
   distance_per_stroke_m: unknown(field.distance_per_stroke_m),
   speed_against_curve_pct: unknown(field.speed_against_curve_pct),
   heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
+  target_pct: unknown(field.target_pct),
 });
 
 /** One piece with its parts. */
@@ -52,7 +53,34 @@ export const pieceRow = z.strictObject({
   heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
   heart_rate_max_bpm: unknown(field.heart_rate_max_bpm),
   heading_deg: unknown(field.heading_deg),
+  course_way: unknown(field.course_way),
+  target_pct: unknown(field.target_pct),
   parts: z.array(partRow),
+});
+
+/** One boat's piece beside those that other boats rowed at the time. */
+export const togetherRow = z.strictObject({
+  group: field.group,
+  start_time: unknown(field.start_time),
+  place: z.int().min(1).meta({ description: 'place in the group by compared_s' }),
+  crew: unknown(field.crew),
+  file: field.file,
+  piece: z.int().min(1).meta({ description: 'number of the piece within the log, from 1' }),
+  distance_m: unknown(field.distance_m),
+  duration_s: field.duration_s,
+  duration_sd_s: unknown(field.duration_sd_s),
+  compared_over_m: field.compared_over_m,
+  compared_s: field.compared_s,
+  compared_sd_s: unknown(field.compared_sd_s),
+  margin_winner_s: field.margin_winner_s,
+  margin_ahead_s: unknown(field.margin_ahead_s),
+  separable: z.boolean().nullable().meta({
+    description: 'true where the margin to the boat ahead is more than two of its standard deviations',
+  }),
+  rate_spm: unknown(field.rate_spm),
+  speed_mps: unknown(field.speed_mps),
+  split_s_per_500m: unknown(field.split_s_per_500m),
+  target_pct: unknown(field.target_pct),
 });
 
 /** `thole pieces`. */
@@ -60,8 +88,13 @@ export const piecesResult = envelope('pieces', {
   error_model: errorModels,
   sheet: z.array(sheetRow),
   pieces: z.array(pieceRow),
+  together: z
+    .array(togetherRow)
+    .optional()
+    .meta({ description: 'boats side by side, where that was asked for' }),
 });
 
 export type PartRow = z.infer<typeof partRow>;
 export type PieceRow = z.infer<typeof pieceRow>;
+export type TogetherRow = z.infer<typeof togetherRow>;
 export type PiecesResult = z.infer<typeof piecesResult>;

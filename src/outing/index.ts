@@ -1,5 +1,8 @@
 export { type Best, type BestAsk, bestStretches } from './best.js';
 export { type Bout, boutsOf, bridged } from './bout.js';
+export { type Bow, bowOf, hullLengthOf } from './bow.js';
+export { type CoursePass, coursePasses } from './course-passes.js';
+export { courseSections } from './course-sections.js';
 export { inspectResultOf } from './inspection.js';
 export { momentOf } from './moment.js';
 export { type OutingAsk, openOuting } from './open-outing.js';

@@ -1,5 +1,5 @@
 import type { PartRow, PieceRow } from '../contract/pieces.js';
-import { type Outing, type Stretch, stretchOf } from '../outing/index.js';
+import { type Outing, type Stretch, stretchOf, type Target, targetPct } from '../outing/index.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { splitOfSpeed } from '../units/speed.js';
 import { lengthOf, type Part, type PartAsk, partsOf } from './part.js';
@@ -24,22 +24,27 @@ const shared = (outing: Outing, stretch: Stretch) => ({
   heart_rate_mean_bpm: stretch.heartRate?.meanBpm ?? null,
 });
 
-const partRow = (outing: Outing, piece: Piece, part: Part, index: number): PartRow => ({
-  part: index + 1,
-  from_along_m: part.fromM,
-  to_along_m: part.toM,
-  duration_s: part.toS - part.fromS,
-  duration_sd_s: part.durationSdS,
-  cumulative_s: part.toS - piece.fromS,
-  distance_m: part.fromM === null || part.toM === null ? null : part.toM - part.fromM,
-  distance_sd_m: part.distanceSdM,
-  ...shared(outing, stretchOf(outing, part, index === 0 ? piece.strokesFromS : part.fromS)),
-});
+const partRow = (outing: Outing, piece: Piece, part: Part, index: number, target: Target | null): PartRow => {
+  const stretch = stretchOf(outing, part, index === 0 ? piece.strokesFromS : part.fromS);
+  return {
+    part: index + 1,
+    from_along_m: part.fromM,
+    to_along_m: part.toM,
+    duration_s: part.toS - part.fromS,
+    duration_sd_s: part.durationSdS,
+    cumulative_s: part.toS - piece.fromS,
+    distance_m: part.fromM === null || part.toM === null ? null : part.toM - part.fromM,
+    distance_sd_m: part.distanceSdM,
+    ...shared(outing, stretch),
+    target_pct: targetPct(target, stretch.speedMps),
+  };
+};
 
 /** sd of the time that a piece took, s. */
 const durationSdS = (outing: Outing, piece: Piece): number | null => {
   if (piece.exactS !== null) return 0;
-  if (piece.exactM === null) return piece.endSdS === null ? null : Math.hypot(piece.startSdS, piece.endSdS);
+  if (piece.endSdS !== null) return Math.hypot(piece.startSdS, piece.endSdS);
+  if (piece.exactM === null) return null;
   const end = outing.track?.timeAfter(piece.fromS, piece.exactM);
   return end ? Math.hypot(piece.startSdS, end.durationSdS) : null;
 };
@@ -62,8 +67,15 @@ const distanceSdM = (outing: Outing, piece: Piece): number | null => {
 /**
  * One piece with its parts as the result writes it.
  * @param number of the piece within the log, from 1
+ * @param target what its speed is compared with; null for nothing
  */
-export const pieceRow = (outing: Outing, piece: Piece, number: number, parts?: PartAsk): PieceRow => {
+export const pieceRow = (
+  outing: Outing,
+  piece: Piece,
+  number: number,
+  parts?: PartAsk,
+  target: Target | null = null,
+): PieceRow => {
   const stretch = stretchOf(outing, piece, piece.strokesFromS);
   return {
     piece: number,
@@ -84,7 +96,11 @@ export const pieceRow = (outing: Outing, piece: Piece, number: number, parts?: P
     extra_drag_power_pct: stretch.extraDragPowerPct,
     heart_rate_max_bpm: stretch.heartRate?.maxBpm ?? null,
     heading_deg: stretch.headingDeg,
+    course_way: piece.courseWay ?? null,
+    target_pct: targetPct(target, stretch.speedMps),
     ...shared(outing, stretch),
-    parts: partsOf(outing, piece, parts).map((part, i) => partRow(outing, piece, part, i)),
+    parts: (piece.legs ?? partsOf(outing, piece, parts)).map((part, i) =>
+      partRow(outing, piece, part, i, target),
+    ),
   };
 };

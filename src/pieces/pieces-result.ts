@@ -1,6 +1,8 @@
 import type { PiecesResult } from '../contract/pieces.js';
-import { type BestAsk, type Outing, resultFrame } from '../outing/index.js';
+import type { Course } from '../geodesy/index.js';
+import { type BestAsk, type Outing, resultFrame, type Target } from '../outing/index.js';
 import { bestPieces } from './best-pieces.js';
+import { coursePieces } from './course-pieces.js';
 import { findPieces } from './find-pieces.js';
 import type { PartAsk } from './part.js';
 import type { PieceAsk } from './piece.js';
@@ -8,18 +10,28 @@ import { pieceRow } from './piece-row.js';
 
 /**
  * What `thole pieces` tells of an outing: each piece and its parts.
- * @param ask how pieces are found, or the lengths of best stretches
+ * @param ask how pieces are found, or the lengths of best stretches, or a course along which they are passes
+ * @param target what speeds are compared with; null for nothing
  * @throws UserError where what is asked cannot be made of any log
  */
 export const piecesResultOf = (
   outing: Outing,
-  ask: PieceAsk | { readonly kind: 'best'; readonly lengths: readonly BestAsk[] },
+  ask:
+    | PieceAsk
+    | { readonly kind: 'best'; readonly lengths: readonly BestAsk[] }
+    | { readonly kind: 'course'; readonly course: Course },
   parts?: PartAsk,
+  target: Target | null = null,
 ): PiecesResult => {
-  const found = ask.kind === 'best' ? bestPieces(outing, ask.lengths) : findPieces(outing, ask);
+  const found =
+    ask.kind === 'best'
+      ? bestPieces(outing, ask.lengths)
+      : ask.kind === 'course'
+        ? coursePieces(outing, ask.course)
+        : findPieces(outing, ask);
   return {
     schema: 'thole/pieces/1',
     ...resultFrame(outing, found.warnings),
-    pieces: found.pieces.map((piece, i) => pieceRow(outing, piece, i + 1, parts)),
+    pieces: found.pieces.map((piece, i) => pieceRow(outing, piece, i + 1, parts, target)),
   };
 };

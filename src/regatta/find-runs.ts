@@ -1,6 +1,6 @@
 import { alongCourse, type Course } from '../geodesy/index.js';
 import { type Crossing, departureAfter, type Interval, type Track } from '../motion/index.js';
-import type { Bow } from './bow.js';
+import type { Bow } from '../outing/index.js';
 import type { Passage, Run, RunStart } from './crew-log.js';
 import { metreTimes } from './metre-times.js';
 import type { Station, Stations } from './station.js';

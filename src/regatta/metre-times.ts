@@ -1,6 +1,6 @@
 import { alongCourse, type Course, crossingTime, finishOf, startOf } from '../geodesy/index.js';
 import type { Interval, Track } from '../motion/track.js';
-import type { Bow } from './bow.js';
+import type { Bow } from '../outing/index.js';
 
 /** How far along the course the next state is looked for, m: farther than a boat goes between two fixes. */
 const REACH_M = 100;

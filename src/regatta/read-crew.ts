@@ -1,7 +1,6 @@
 import { alongCourse, type Course, courseAway, finishOf, startOf } from '../geodesy/index.js';
 import type { Track } from '../motion/track.js';
-import type { Outing } from '../outing/index.js';
-import { bowOf, hullLengthOf } from './bow.js';
+import { bowOf, hullLengthOf, type Outing } from '../outing/index.js';
 import type { CrewLog } from './crew-log.js';
 import type { Entry } from './entries.js';
 import { findRuns } from './find-runs.js';
@@ -46,7 +45,7 @@ export const readCrew = (
     const away = courseAway(course, first);
     if (away.asWrittenM > ELSEWHERE_M) return { code: 'elsewhere', swapped: away.swappedM < ELSEWHERE_M };
   }
-  const bow = bowOf(entry, outing.boat);
+  const bow = bowOf(entry.craft, entry.bowOffsetM, outing.boat);
   const { source, strokes } = outing.strokes;
   return {
     startUnixS: track.startUnixS,

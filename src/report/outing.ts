@@ -100,6 +100,32 @@ const bestSection = (best: readonly BestRow[], outing: OutingRow, reading: Readi
   };
 };
 
+const courseSection = ({ course_sections: rows = [], craft }: OutingRow, reading: Reading): Section => {
+  const unit = speedUnit(reading, craft);
+  return {
+    title: 'Between the lines of the course',
+    columns: [
+      figures('at'),
+      words('course'),
+      figures('from m'),
+      figures('to m'),
+      figures('time'),
+      speedColumn(unit),
+      figures('rate'),
+    ],
+    rows: rows.map((row) => [
+      timeCell(row.start_time, reading),
+      row.course_way,
+      numberCell(row.from_along_m),
+      numberCell(row.to_along_m),
+      clockWithSd(row.duration_s, row.duration_sd_s),
+      speedCell(row.speed_mps, unit),
+      numberCell(row.rate_spm, 1),
+    ]),
+    notes: rows.length === 0 ? ['It passed no two neighbouring lines of the course without a rest.'] : [],
+  };
+};
+
 const manySection = (outings: readonly OutingRow[], reading: Reading): Section => {
   const unit = speedUnit(reading, outings[0]!.craft);
   return {
@@ -130,7 +156,7 @@ const manySection = (outings: readonly OutingRow[], reading: Reading): Section =
 
 /** `thole outing`: one outing at a glance, several side by side. */
 export const outingView: View<OutingResult> = {
-  keys: Object.keys(outingRow.omit({ rate_bands: true, best: true }).shape),
+  keys: Object.keys(outingRow.omit({ rate_bands: true, best: true, course_sections: true }).shape),
   rows: ({ outings }) => outings,
   cells: ({ outings }) => outings.map((outing) => flat(outing)),
   sections: ({ outings }, reading) => {
@@ -141,6 +167,7 @@ export const outingView: View<OutingResult> = {
       factsOf(outing, reading),
       ...(outing.rate_bands.length > 0 ? [bandsSection(outing.rate_bands)] : []),
       ...(outing.best.length > 0 ? [bestSection(outing.best, outing, reading)] : []),
+      ...(outing.course_sections === undefined ? [] : [courseSection(outing, reading)]),
     ];
   },
 };

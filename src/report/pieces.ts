@@ -1,6 +1,7 @@
 import { type PieceRow, type PiecesResult, partRow, pieceRow } from '../contract/pieces.js';
 import type { Craft } from '../units/craft.js';
 import {
+  cell,
   clockCell,
   clockWithSd,
   distanceCell,
@@ -35,13 +36,14 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
   const several = new Set(result.pieces.map(({ file }) => file)).size > 1;
   const asked = result.pieces.some(({ outcome }) => outcome !== null);
   const standing = result.pieces.some(({ start }) => start === 'standing');
+  const along = result.pieces.some(({ course_way }) => course_way !== null);
   return {
     title: 'Pieces',
     columns: [
       figures('piece'),
       ...(several ? [words('log')] : []),
       figures('from'),
-      words('start'),
+      words(along ? 'course' : 'start'),
       ...(asked ? [words('outcome')] : []),
       figures('distance'),
       figures('time'),
@@ -49,12 +51,13 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       speedColumn(unit),
       figures('m/stroke'),
       figuresWhereKnown('HR'),
+      figuresWhereKnown('target %'),
     ],
     rows: result.pieces.map((piece) => [
       String(piece.piece),
       ...(several ? [piece.crew ?? piece.file] : []),
       piece.start_time === null ? clockCell(piece.start_at_s) : timeCell(piece.start_time, reading),
-      piece.start,
+      along ? cell(piece.course_way, String) : piece.start,
       ...(asked ? [piece.outcome === null ? UNKNOWN : OUTCOMES[piece.outcome]] : []),
       distanceCell(piece.distance_m),
       clockWithSd(piece.duration_s, piece.duration_sd_s),
@@ -62,6 +65,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       speedCell(piece.speed_mps, unit),
       numberCell(piece.distance_per_stroke_m, 2),
       numberCell(piece.heart_rate_mean_bpm),
+      numberCell(piece.target_pct, 1),
     ]),
     notes: standing ? ['A standing start is timed from first movement.'] : [],
   };
@@ -82,6 +86,7 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): S
       speedColumn(unit),
       figures('m/stroke'),
       ...(curve ? [figures('% of curve')] : []),
+      figuresWhereKnown('target %'),
       figuresWhereKnown('HR'),
     ],
     rows: piece.parts.map((part) => [
@@ -94,6 +99,7 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): S
       speedCell(part.speed_mps, unit),
       numberCell(part.distance_per_stroke_m, 2),
       ...(curve ? [numberCell(part.speed_against_curve_pct, 1)] : []),
+      numberCell(part.target_pct, 1),
       numberCell(part.heart_rate_mean_bpm),
     ]),
     notes: [],

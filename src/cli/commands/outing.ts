@@ -3,7 +3,9 @@ import type { OutingResult } from '../../contract/outing.js';
 import { outingView } from '../../report/outing.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
+import { checkedCourse } from '../course-text.js';
 import { readRisingList, valueFlag } from '../flag.js';
+import { COURSE } from '../regatta-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
 
 export const outing = command({
@@ -13,6 +15,7 @@ export const outing = command({
   flags: {
     ...ON_LOGS,
     ...BATCH,
+    ...COURSE,
     bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
   },
   about:
@@ -25,7 +28,8 @@ export const outing = command({
     },
   ],
   run: async (session, options, files) => {
-    const [first, ...rest] = await batched<OutingResult>(session, 'outing', files, options);
+    const asked = { ...options, courseText: await checkedCourse(options) };
+    const [first, ...rest] = await batched<OutingResult>(session, 'outing', files, asked);
     if (first !== undefined) await session.report(outingView, merged(first, rest), options);
   },
 });

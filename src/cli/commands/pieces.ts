@@ -1,17 +1,21 @@
 import { merged } from '../../contract/merged.js';
 import type { PiecesResult } from '../../contract/pieces.js';
+import { togetherRows } from '../../pieces/index.js';
 import { piecesView } from '../../report/pieces.js';
+import { togetherView } from '../../report/pieces-together.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
+import { checkedCourse } from '../course-text.js';
 import { readAlone } from '../flag.js';
-import { PIECES } from '../piece-flags.js';
+import { COMPARING, PIECES } from '../piece-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
+import { targetsOf } from '../targets-file.js';
 
 export const pieces = command({
   name: 'pieces',
   summary: 'each piece, and its parts',
   operands: ['<FILE...>'],
-  flags: { ...PIECES, ...ON_LOGS, ...BATCH },
+  flags: { ...PIECES, ...COMPARING, ...ON_LOGS, ...BATCH },
   about:
     'Without being told it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation.',
   examples: [
@@ -23,10 +27,22 @@ export const pieces = command({
       line: 'thole pieces samples/outing/outing.gpx --best 500,1000,4min',
       does: 'find the best stretches over these lengths',
     },
+    {
+      line: 'thole pieces samples/regatta/head/head-quillan.gpx.gz samples/regatta/head/head-ostrey.gpx.gz --course samples/regatta/head/course.geojson --together',
+      does: 'compare two boats over the same water',
+    },
   ],
   run: async (session, options, files) => {
-    readAlone(options, ['distance', 'time', 'laps', 'best'], ['from', 'to']);
-    const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, options);
-    if (first !== undefined) await session.report(piecesView, merged(first, rest), options);
+    readAlone(options, ['distance', 'time', 'laps', 'best', 'course', 'straight'], ['from', 'to']);
+    const asked = {
+      ...options,
+      courseText: await checkedCourse(options),
+      targetList: await targetsOf(options.targets),
+    };
+    const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, asked);
+    if (first === undefined) return;
+    const result = merged(first, rest);
+    if (!options.together) await session.report(piecesView, result, options);
+    else await session.report(togetherView, { ...result, together: togetherRows(result.pieces) }, options);
   },
 });

@@ -1,7 +1,6 @@
 import type { Course } from '../../geodesy/index.js';
 import { fileOfList } from '../../host/entry-files.js';
 import { inputText } from '../../host/input-text.js';
-import { parseTargets } from '../../outing/index.js';
 import type { Warning } from '../../recording/index.js';
 import { type CrewCase, type Entry, parseEntries, regattaResults } from '../../regatta/index.js';
 import { courseView, regattaView } from '../../report/regatta.js';
@@ -14,6 +13,7 @@ import type { RegattaAnswer, RegattaOptions } from '../jobs/regatta-job.js';
 import { noLogWarning } from '../no-log-warning.js';
 import { REGATTA } from '../regatta-flags.js';
 import type { Session } from '../session.js';
+import { targetsOf } from '../targets-file.js';
 
 type Options = OptionsOf<typeof REGATTA>;
 
@@ -102,10 +102,7 @@ export const regatta = command({
     if (list === undefined)
       throw new UserError('no entry list: name it, or ask for the course alone with --show-course');
     const entries = parseEntries(await inputText(list, 'entry list'), list);
-    const targets =
-      options.targets === null
-        ? []
-        : parseTargets(await inputText(options.targets, 'targets file'), options.targets);
+    const targets = await targetsOf(options.targets);
     const { crews, said } = await readCrews(session, list, entries, options);
     const ask = { start: options.start, intervalS: options.interval, targets, against: options.against };
     const result = regattaResults(crews, course, ask, said);

@@ -2,11 +2,13 @@ import type { Readable } from 'node:stream';
 import type { OutingResult } from '../../contract/outing.js';
 import { outingResultOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
+import { type CourseText, courseOfText } from '../course-text.js';
 import { type LogOptions, openLog } from '../open-log.js';
 
 /** What `thole outing` is asked of each log. */
 export interface OutingOptions extends LogOptions {
   readonly bands: readonly number[] | null;
+  readonly courseText?: CourseText | null;
 }
 
 /** One outing at a glance. */
@@ -17,5 +19,9 @@ export const outingJob = async (
 ): Promise<OutingResult | LogFault> => {
   const outing = await openLog(file, options, stdin);
   if ('fault' in outing) return outing;
-  return outingResultOf(outing, options.bands === null ? {} : { boundsSpm: options.bands });
+  return outingResultOf(
+    outing,
+    options.bands === null ? {} : { boundsSpm: options.bands },
+    options.courseText ? courseOfText(options.courseText) : null,
+  );
 };

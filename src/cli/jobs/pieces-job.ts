@@ -1,8 +1,9 @@
 import type { Readable } from 'node:stream';
 import type { PiecesResult } from '../../contract/pieces.js';
-import { type BestAsk, momentOf } from '../../outing/index.js';
+import { type BestAsk, momentOf, type Target, targetOf } from '../../outing/index.js';
 import { type PartAsk, piecesResultOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
+import { type CourseText, courseOfText } from '../course-text.js';
 import { type LogOptions, openLog } from '../open-log.js';
 
 /** What `thole pieces` is asked of each log. */
@@ -16,6 +17,9 @@ export interface PiecesOptions extends LogOptions {
   readonly parts: number;
   readonly by: 'distance' | 'time';
   readonly every: number | null;
+  readonly courseText?: CourseText | null;
+  readonly targetList?: readonly Target[];
+  readonly category?: string | null;
 }
 
 const partAsk = ({ every, by, parts }: PiecesOptions): PartAsk =>
@@ -29,10 +33,11 @@ export const piecesJob = async (
 ): Promise<PiecesResult | LogFault> => {
   const outing = await openLog(file, options, stdin);
   if ('fault' in outing) return outing;
-  const { distance, time, from, to, laps, best } = options;
+  const { distance, time, from, to, laps, best, courseText, targetList, category } = options;
   const moment = (text: string | null) => (text === null ? null : momentOf(outing.recording, text));
-  const ask =
-    distance !== null
+  const ask = courseText
+    ? { kind: 'course' as const, course: courseOfText(courseText) }
+    : distance !== null
       ? { kind: 'distance' as const, metres: distance }
       : time !== null
         ? { kind: 'time' as const, seconds: time }
@@ -43,5 +48,10 @@ export const piecesJob = async (
             : from !== null || to !== null
               ? { kind: 'between' as const, fromS: moment(from), toS: moment(to) }
               : { kind: 'unaided' as const };
-  return piecesResultOf(outing, ask, partAsk(options));
+  return piecesResultOf(
+    outing,
+    ask,
+    partAsk(options),
+    targetOf(targetList ?? [], outing.craft, category ?? null),
+  );
 };

@@ -1,7 +1,6 @@
 import type { BoatFile } from '../contract/boat.js';
 import type { Craft } from '../units/craft.js';
 import { HULL_LENGTH_M } from '../units/hull-length.js';
-import type { Entry } from './entries.js';
 
 /** What of a boat crosses a line, as seen from its antenna. */
 export interface Bow {
@@ -19,14 +18,20 @@ const ASSUMED = Object.freeze({
   sdShare: 0.17,
 });
 
-/** Length of a hull, from its boat file, else usual for the craft, m. */
-export const hullLengthOf = (craft: Craft, boat: BoatFile | null): number =>
-  boat?.hull_length_m ?? HULL_LENGTH_M[craft];
+/** Length of a hull that nobody named, m: a coxless four's. */
+const UNKNOWN_HULL_M = 13.4;
 
-/** The bow offset of a crew, from the entries, else the boat file, else assumed with an sd that says so. */
-export const bowOf = (entry: Pick<Entry, 'craft' | 'bowOffsetM'>, boat: BoatFile | null): Bow => {
-  const told = entry.bowOffsetM ?? boat?.bow_offset_m ?? null;
-  if (told !== null) return { offsetM: told, sdM: 0, known: true };
-  const lengthM = hullLengthOf(entry.craft, boat);
+/** Length of a hull, from its boat file, else usual for the craft, m. */
+export const hullLengthOf = (craft: Craft | null, boat: BoatFile | null): number =>
+  boat?.hull_length_m ?? (craft === null ? UNKNOWN_HULL_M : HULL_LENGTH_M[craft]);
+
+/**
+ * The bow offset of a boat, as told, else from its boat file, else assumed with an sd that says so.
+ * @param toldM what an entry list says, m; null where it says nothing
+ */
+export const bowOf = (craft: Craft | null, toldM: number | null, boat: BoatFile | null): Bow => {
+  const offsetM = toldM ?? boat?.bow_offset_m ?? null;
+  if (offsetM !== null) return { offsetM, sdM: 0, known: true };
+  const lengthM = hullLengthOf(craft, boat);
   return { offsetM: ASSUMED.share * lengthM, sdM: ASSUMED.sdShare * lengthM, known: false };
 };
