@@ -1,12 +1,13 @@
 import type { BoatFile } from '../contract/boat.js';
 import type { Interval, Track } from '../motion/track.js';
 import type { Channel, Placement, Recording, Warning } from '../recording/index.js';
+import { median } from '../signal/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { cadenceStrokes } from './cadence-strokes.js';
 import { speedRateNeededHz } from './speed-signal.js';
 import type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
 import { NO_FIGURES, type StrokeFigures, strokeFigures, strokeSpeeds } from './stroke-figures.js';
-import { PAUSE_S, SIGNAL_SETTINGS, SOURCE_SETTINGS } from './stroke-settings.js';
+import { EVENT_SETTINGS, PAUSE_S, SIGNAL_SETTINGS, SOURCE_SETTINGS } from './stroke-settings.js';
 import { imuStrokes, type SurgeStrokes, speedStrokes } from './surge-strokes.js';
 
 /** What is known of the boat and its logger beside the log. */
@@ -20,6 +21,13 @@ export interface StrokeOptions {
 
 /** Confidence of a stroke that was counted out of a cadence: it happened, its place is not known. */
 const CADENCE_CONFIDENCE = 0.5;
+
+const FAMILY_WORDS: Readonly<Record<CraftFamily, string>> = {
+  rowing: 'rowing',
+  kayak: 'a kayak',
+  canoe: 'a canoe',
+  dragon: 'a dragon boat',
+};
 
 interface Marked {
   readonly atS: number;
@@ -124,17 +132,18 @@ export const detectStrokes = (
     warnings.push({ code, file, where, message });
   };
   const craft = options.craft ?? options.boat?.craft ?? null;
-  const family: CraftFamily = craft === null ? 'rowing' : craftFamily(craft);
-  if (craft === null)
-    warn(
-      'craft-assumed',
-      'The craft was not told: rowing is assumed; name it with --craft, the sheet or the boat file.',
-    );
   const placement = options.placement ?? options.boat?.placement ?? recording.statedPlacement ?? 'unknown';
   const { acceleration, speed, cadence } = recording.channels;
   const sources: Found[] = [];
 
-  const imu = acceleration ? imuStrokes(acceleration, track, family) : null;
+  const told = craft === null ? null : craftFamily(craft);
+  const imu = acceleration ? imuStrokes(acceleration, track, told) : null;
+  const family: CraftFamily = told ?? (imu && imu.marksS.length > 0 ? imu.family : 'rowing');
+  if (craft === null)
+    warn(
+      'craft-guessed',
+      `The craft was not told: ${FAMILY_WORDS[family]} is assumed; name it with --craft, the sheet or the boat file.`,
+    );
   if (acceleration && imu && imu.marksS.length > 0) {
     const hull = placement === 'hull';
     sources.push(withFigures('imu', imu, acceleration, track, family, hull));
@@ -173,6 +182,12 @@ export const detectStrokes = (
   for (const source of used)
     if (source !== first)
       warn('source-fell-back', `Some stretches have no ${first} strokes; theirs come from the ${source}.`);
+  const usual = median([0, ...marked.map((mark) => mark.confidence)]);
+  if (marked.length > 0 && first !== 'cadence' && usual < EVENT_SETTINGS.doubtful)
+    warn(
+      'strokes-doubtful',
+      'The strokes hardly stand out of what else moved the sensor: do not build on them before checking where it sat and what was done.',
+    );
   if (marked.length === 0) warn('no-strokes', whyNone(recording, family));
 
   const endsS = endsOf(

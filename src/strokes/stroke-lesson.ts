@@ -19,7 +19,7 @@ import {
   withoutStrokes,
 } from './stroke-events.js';
 import { CHOP_SETTINGS, EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
-import { averageAround, bendSkew, firstGuesses, learnTemplate } from './template.js';
+import { averageAround, firstGuesses, forwardness, learnTemplate } from './template.js';
 
 /** Strokes of a log, found with templates and noise learnt from the log itself. */
 export interface LearntStrokes {
@@ -74,9 +74,13 @@ const lessonOf = (all: Surroundings): Surroundings => {
 /** Mean log ratio of a signal's spectra to those of what is left of it, over the band of strokes (Whittle 1953). */
 const gainOf = (whole: Spectra, rest: Spectra): number => {
   const [from, to] = [2, WINDOW_SAMPLES / 4];
+  if (whole.power.length === 0) return 0;
+  let all = 0;
+  for (const power of whole.power) for (let k = from; k < to; k++) all += power[k]!;
+  const floor = (LESSON_SETTINGS.powerFloor * all) / ((to - from) * whole.power.length);
   let sum = 0;
   for (const [w, power] of whole.power.entries())
-    for (let k = from; k < to; k++) sum += Math.log(power[k]! / rest.power[w]![k]!);
+    for (let k = from; k < to; k++) sum += Math.log((power[k]! + floor) / (rest.power[w]![k]! + floor));
   return sum / ((to - from) * whole.power.length);
 };
 
@@ -86,7 +90,8 @@ const noiseAround = (rest: Spectra, whole: Spectra, events: readonly StrokeEvent
   const rowed = (start: number) => marks.some((mark) => mark >= start && mark < start + WINDOW_SAMPLES);
   const left = usualPower(rest, rowed) ?? usualPower(rest)!;
   const all = usualPower(whole, rowed) ?? usualPower(whole)!;
-  return left.map((power, k) => power + LESSON_SETTINGS.unlikeness * all[k]!);
+  const floor = (LESSON_SETTINGS.powerFloor * all.reduce((sum, power) => sum + power, 0)) / all.length;
+  return left.map((power, k) => power + LESSON_SETTINGS.unlikeness * all[k]! + floor);
 };
 
 /** Interval around each stroke, s: the median of its own and its neighbours'; null for one that stands alone. */
@@ -154,7 +159,7 @@ const templatesOf = (
       return template ? [{ template, intervalS }] : [];
     });
   const upright = learnt(1);
-  const skew = upright.reduce((sum, { template }) => sum + bendSkew(template.values), 0);
+  const skew = upright.reduce((sum, { template }) => sum + forwardness(template.values), 0);
   const made = skew < 0 ? learnt(-1) : upright;
   if (made.length === 0) return null;
   const due = new Uint8Array(values.length);
@@ -203,17 +208,19 @@ const withoutOwnStrokes = (
   ear: Ear,
   events: readonly StrokeEvent[],
 ): Float64Array | null => {
-  const own = ear.templates.map((template, which) => {
+  const square = (values: Float64Array) => values.reduce((sum, value) => sum + value * value, 0);
+  const power = square(reference) / reference.length;
+  let [strokes, own] = [0, 0];
+  const templates = ear.templates.map(({ before, values }, which): Template => {
     const marks = events.filter((event) => event.which === which).map((event) => event.position);
-    return averageAround(reference, marks, template.before, template.values.length - 1 - template.before);
+    const average = averageAround(reference, marks, before, values.length - 1 - before);
+    if (!average) return { before, values: new Float64Array(values.length) };
+    strokes += square(values);
+    // what a median over so many marks shows of noise alone: pi / 2 of its power / count
+    own += Math.max(0, square(average) - (values.length * 1.57 * power) / marks.length);
+    return { before, values: average };
   });
-  const templates = own.map((values, which): Template => {
-    const { before, values: stroke } = ear.templates[which]!;
-    return { before, values: values ?? new Float64Array(stroke.length) };
-  });
-  const energy = (shapes: readonly Template[]) =>
-    shapes.reduce((sum, { values }) => sum + values.reduce((square, value) => square + value * value, 0), 0);
-  if (energy(templates) > CHOP_SETTINGS.mostStrokeShare * energy(ear.templates)) return null;
+  if (own > CHOP_SETTINGS.mostStrokeShare * strokes) return null;
   return withoutStrokes(reference, templates, events);
 };
 
@@ -253,7 +260,8 @@ const study = (
   }
   // later rounds know more, unless they lost the strokes on the way
   const most = Math.max(...done.map(({ gain }) => gain));
-  return done.findLast(({ gain }) => gain >= LESSON_SETTINGS.keptGain * most) ?? null;
+  const least = most - (1 - LESSON_SETTINGS.keptGain) * Math.abs(most);
+  return done.findLast(({ gain }) => gain >= least) ?? null;
 };
 
 const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening): Lesson | null => {
@@ -274,6 +282,16 @@ const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening):
       best = { ...found, gain: found.gain - handicap };
   }
   return best;
+};
+
+/** False where what was learnt is noise: too small for any boat, or hardly out of the noise around it. */
+const stands = ({ ear, events }: Lesson): boolean => {
+  if (events.length === 0) return false;
+  const sds = median(events.map(({ noiseSds }) => Math.min(noiseSds, 100)));
+  const rms = ear.templates.map(({ values }) =>
+    Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length),
+  );
+  return sds >= LESSON_SETTINGS.leastSds && Math.max(...rms) >= LESSON_SETTINGS.leastMps2;
 };
 
 /**
@@ -302,6 +320,6 @@ export const learnStrokes = (
       ? lesson.events
       : searchStrokes(heard(values, hole), { ...lesson.ear, due: null }, listening, null).events;
   const last = study(all, { events, noise }, listening, LESSON_SETTINGS.lastRounds);
-  if (!last) return none;
+  if (!last || !stands(last)) return none;
   return { ...last, templates: last.ear.templates, gain: lesson.gain };
 };

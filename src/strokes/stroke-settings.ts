@@ -27,7 +27,7 @@ export const EVENT_SETTINGS = Object.freeze({
   /** s; half the span over which the usual height of a stroke is judged (a start lasts about 10 s). */
   localHalfS: 12,
   /** Share of the strongest stretch below which a stretch is not judged by its own height but by that one. */
-  floorShare: 0.16,
+  floorShare: 0.22,
   /** s; half the span over which the noise is judged. */
   noiseHalfS: 12,
   /** The same while a stroke is being learnt, from strong ones only. */
@@ -49,7 +49,7 @@ export const EVENT_SETTINGS = Object.freeze({
   /** s; how far apart two looks at the matched noise are to be independent. */
   lookS: 0.2,
   /** Squared sd beyond what noise reaches by chance before a height counts for anything. */
-  chanceMargin: 2,
+  chanceMargin: 1,
   /** Share of the usual height at which a peak is as likely noise as stroke. */
   evenShare: 0.5,
   /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
@@ -67,6 +67,10 @@ export const EVENT_SETTINGS = Object.freeze({
   intervalSd: 0.12,
   /** Greatest cost of one change of interval: starts, pauses and stops change it at will. */
   mostIntervalCost: 3,
+  /** A stroke less likely than this is left out. */
+  leastConfidence: 0.1,
+  /** Median confidence below which the user is told to doubt them all. */
+  doubtful: 0.8,
   /** Logits of confidence: at score 0, for each unit of score, and for each unit of cost of a change of interval. */
   confidence: { base: 0.6, score: 0.9, change: -0.5 } as const,
   /** Cost of beginning to row: a lone peak has to stand well out. */
@@ -89,6 +93,12 @@ export const LESSON_SETTINGS = Object.freeze({
   chopCornerHz: 1.3,
   /** Share of the log's whole spectrum that counts as noise beside what the strokes leave: no two strokes are alike. */
   unlikeness: 0.05,
+  /** Share of the mean power below which no frequency counts as quieter: where a sensor carries nothing. */
+  powerFloor: 1e-3,
+  /** Half of a log's strokes stand at least so many sd out of their noise, or none are believed (walking: 2.5, bare noise: 2.2). */
+  leastSds: 2.8,
+  /** m/s²; rms of the strongest averaged stroke below which nothing is believed (a light kayak: 0.2). */
+  leastMps2: 0.05,
   /** Least gain of a smooth first guess over a sharp one to be kept instead: chop is smooth too. */
   smoothHandicap: 0.05,
   /** Strokes averaged at most, spread over the log: more add nothing but time. */
@@ -102,6 +112,15 @@ export const LESSON_SETTINGS = Object.freeze({
   afterShare: 0.56,
   beforeS: 0.8,
   afterS: 1.3,
+  /** Band in which an averaged stroke's check is sought: so many times its rate, Hz, within bounds. */
+  checkBandCycles: 4,
+  checkBandHz: [5, 8] as const,
+  /** s; reach over which the bend of a check is judged. */
+  bendS: 0.08,
+  /** s; how much farther than its template a stroke is averaged to find its check, at most; half a cycle if less. */
+  aroundS: 0.8,
+  /** Bend of a low point, as a share of the sharpest one's, from which it may be the check. */
+  sharpShare: 0.3,
   /** Share of the template over which its ends fade. */
   fadeShare: 0.15,
   /** Ranges of rate with a template of their own, at most; least strokes in each; least ratio of their rates. */
@@ -136,6 +155,10 @@ export const SOURCE_SETTINGS = Object.freeze({
   samplesPerStroke: 4,
   /** s; a shorter stretch without the best source is left to it. */
   leastFallbackS: 10,
+  /** Sampling intervals by which a slow speed shows the catch too early: it smears the slow way in and the quick way out. */
+  speedEarly: 0.19,
+  /** Another family than rowing is guessed only where it tells the log better by this factor. */
+  guessMargin: 1.15,
   /** Hz; up to this share of the sampling rate a logged speed is believed. */
   speedBandShare: 0.4,
 });

@@ -1,13 +1,13 @@
 import type { Track } from '../motion/track.js';
-import type { Channel } from '../recording/index.js';
+import { type Channel, usualIntervalS } from '../recording/index.js';
 import { butterworth, zeroPhase } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { catchMarks, firstSurge, markBandOf } from './catch-marks.js';
 import { speedSurge } from './speed-signal.js';
 import { type LearntStrokes, learnStrokes } from './stroke-lesson.js';
-import { EVENT_SETTINGS, MARK_SETTINGS, SIGNAL_SETTINGS } from './stroke-settings.js';
+import { EVENT_SETTINGS, MARK_SETTINGS, SIGNAL_SETTINGS, SOURCE_SETTINGS } from './stroke-settings.js';
 import { type Surge, surgesOf } from './surge.js';
-import { bendSkew } from './template.js';
+import { forwardness } from './template.js';
 
 /** Strokes found in a surge acceleration. */
 export interface SurgeStrokes {
@@ -19,6 +19,8 @@ export interface SurgeStrokes {
   readonly marksS: readonly number[];
   /** How likely each is a stroke, 0 to 1. */
   readonly confidence: readonly number[];
+  /** The family whose range of rates was used: as told, or as guessed. */
+  readonly family: CraftFamily;
 }
 
 /** Every so many samples of a signal, or the signal itself where it is slow enough. */
@@ -113,7 +115,7 @@ const fromRest = (
   });
 
 /** Catch marks of strokes, on a surge that is forward positive. */
-const marked = (surge: Surge, found: LearntStrokes): SurgeStrokes => {
+const marked = (surge: Surge, found: LearntStrokes, family: CraftFamily, earlyS = 0): SurgeStrokes => {
   const perEvent = Math.round(surge.rateHz / EVENT_SETTINGS.rateHz);
   const calm = becalmed(surge, found.chop, perEvent);
   const markBand = markBandOf(calm.mps2, surge.rateHz);
@@ -121,8 +123,9 @@ const marked = (surge: Surge, found: LearntStrokes): SurgeStrokes => {
     at,
     confidence: found.events[i]!.confidence,
   }));
+  const likely = all.filter(({ confidence }) => confidence >= EVENT_SETTINGS.leastConfidence);
   const marks = fromRest(
-    all.filter((mark, i) => i === 0 || mark.at > all[i - 1]!.at),
+    likely.filter((mark, i) => i === 0 || mark.at > likely[i - 1]!.at),
     markBand,
     markBandOf(calm.rawMps2, surge.rateHz),
     surge.rateHz,
@@ -130,8 +133,9 @@ const marked = (surge: Surge, found: LearntStrokes): SurgeStrokes => {
   return {
     surge: calm,
     markBand,
-    marksS: marks.map(({ at }) => surge.startS + at / surge.rateHz),
+    marksS: marks.map(({ at }) => surge.startS + at / surge.rateHz + earlyS),
     confidence: marks.map(({ confidence }) => confidence),
+    family,
   };
 };
 
@@ -143,22 +147,44 @@ const mirrored = (found: LearntStrokes): LearntStrokes => ({
   left: found.left.map((value) => -value),
 });
 
+interface Try {
+  readonly surge: Surge;
+  readonly found: LearntStrokes;
+  readonly family: CraftFamily;
+}
+
+/** The surge axis, and the family where it is not told, that tell the log best. */
+const bestTry = (surges: readonly Surge[], family: CraftFamily | null): Try | null => {
+  const families: readonly CraftFamily[] = family ? [family] : ['rowing', 'canoe', 'kayak'];
+  let best: (Try & { readonly gain: number }) | null = null;
+  for (const one of families)
+    for (const surge of surges) {
+      const found = learnFrom(surge, one);
+      const gain = one === families[0] ? found.gain : found.gain / SOURCE_SETTINGS.guessMargin;
+      if (!best || gain > best.gain) best = { surge, found, family: one, gain };
+    }
+  return best;
+};
+
 /**
  * Strokes of an accelerometer in any mount.
+ * @param family null to guess it
  * @returns null where the channel is sampled too slowly
  */
 export const imuStrokes = (
   channel: Channel,
   track: Track | null,
-  family: CraftFamily,
+  family: CraftFamily | null,
 ): SurgeStrokes | null => {
-  const tries = surgesOf(channel).map((surge) => ({ surge, found: learnFrom(surge, family) }));
-  if (tries.length === 0) return null;
-  const { surge, found } = tries.reduce((p, q) => (q.found.gain > p.found.gain ? q : p));
+  const best = bestTry(surgesOf(channel), family);
+  if (!best) return null;
+  const { surge, found } = best;
   const agreement = trackSign(surge, track);
-  const shape = found.templates.reduce((sum, { values }) => sum + bendSkew(values), 0);
+  const shape = found.templates.reduce((sum, { values }) => sum + forwardness(values), 0);
   const sign = Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement ? agreement : shape;
-  return sign < 0 ? marked(turnedRound(surge), mirrored(found)) : marked(surge, found);
+  return sign < 0
+    ? marked(turnedRound(surge), mirrored(found), best.family)
+    : marked(surge, found, best.family);
 };
 
 /**
@@ -167,5 +193,7 @@ export const imuStrokes = (
  */
 export const speedStrokes = (channel: Channel, family: CraftFamily): SurgeStrokes | null => {
   const surge = speedSurge(channel, RATE_RANGE_SPM[family][1]);
-  return surge && marked(surge, learnFrom(surge, family));
+  const intervalS = usualIntervalS(channel.atS);
+  if (!surge || intervalS === null) return null;
+  return marked(surge, learnFrom(surge, family), family, SOURCE_SETTINGS.speedEarly * intervalS);
 };

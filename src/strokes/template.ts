@@ -1,4 +1,4 @@
-import { median } from '../signal/index.js';
+import { butterworth, median, zeroPhase } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
 import type { Template } from './matched-filter.js';
 import { LESSON_SETTINGS } from './stroke-settings.js';
@@ -92,15 +92,64 @@ export const averageAround = (
   return made;
 };
 
+const fadeOf = (length: number): number => Math.max(2, Math.round(LESSON_SETTINGS.fadeShare * length));
+
+/** Third moment over the sd cubed: 0 for what is alike on both sides of its mean. */
+const skewness = (values: readonly number[]): number => {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const moment = (power: number) =>
+    values.reduce((sum, value) => sum + (value - mean) ** power, 0) / values.length;
+  const variance = moment(2);
+  return variance > 0 ? moment(3) / variance ** 1.5 : 0;
+};
+
 /**
- * How much sharper a shape bends upward than downward. The check at the catch bends sharply, the gain on the
- * drive does not, so a stroke has it above 0 where forward is positive.
- * @returns sum of the cubes of its curvature; 0 for a shape that bends alike both ways
+ * How clearly a shape shows that forward is positive: the check at the catch bends more sharply than the gain on
+ * the drive, and the hull comes out of it faster than it goes in.
+ * @returns above 0 where forward is positive, below where it is negative: skewness of its bend and of its slope
  */
-export const bendSkew = (values: Float64Array): number => {
-  let skew = 0;
-  for (let i = 2; i < values.length - 2; i++) skew += (values[i - 2]! + values[i + 2]! - 2 * values[i]!) ** 3;
-  return skew;
+export const forwardness = (values: Float64Array): number => {
+  // the faded ends bend by themselves
+  const fade = fadeOf(values.length);
+  const bend: number[] = [];
+  const slope: number[] = [];
+  for (let i = fade; i < values.length - fade; i++) {
+    const at = (k: number) => values[k] ?? 0;
+    bend.push(at(i - 1) + at(i + 1) - 2 * at(i));
+    slope.push(at(i + 1) - at(i - 1));
+  }
+  return bend.length < 4 ? 0 : skewness(bend) + skewness(slope);
+};
+
+/**
+ * Sample of the check in an averaged stroke: the sharp low point that the drive rises from. Where a crew swings
+ * forward the hull may be slower still, but the drive does not follow at once.
+ * @param stroke average of more than one cycle
+ * @param from first sample of the cycle in which the drive is sought
+ * @param to its last
+ * @returns null where there is no low point
+ */
+const checkOf = (
+  stroke: Float64Array,
+  from: number,
+  to: number,
+  forward: 1 | -1,
+  rateHz: number,
+  intervalS: number,
+): number | null => {
+  const [lowHz, highHz] = LESSON_SETTINGS.checkBandHz;
+  const bandHz = Math.max(lowHz, Math.min(highHz, LESSON_SETTINGS.checkBandCycles / intervalS));
+  const smooth = zeroPhase(stroke, butterworth(2, bandHz / (rateHz / 2)));
+  const reach = Math.max(1, Math.round(LESSON_SETTINGS.bendS * rateHz));
+  const at = (i: number) => forward * smooth[Math.max(0, Math.min(smooth.length - 1, i))]!;
+  let top = from;
+  for (let i = from; i <= to; i++) if (at(i) > at(top)) top = i;
+  const lows: { i: number; bend: number }[] = [];
+  for (let i = 1; i < top; i++)
+    if (at(i) <= at(i - 1) && at(i) <= at(i + 1))
+      lows.push({ i, bend: at(i - reach) + at(i + reach) - 2 * at(i) });
+  const most = Math.max(...lows.map(({ bend }) => bend));
+  return lows.findLast(({ bend }) => bend >= LESSON_SETTINGS.sharpShare * most)?.i ?? null;
 };
 
 /**
@@ -119,14 +168,14 @@ export const learnTemplate = (
   rateHz: number,
   forward: 1 | -1,
 ): Template | null => {
-  const { beforeShare, beforeS, afterShare, afterS, fadeShare } = LESSON_SETTINGS;
+  const { beforeShare, beforeS, afterShare, afterS } = LESSON_SETTINGS;
   const before = Math.max(2, Math.round(Math.min(beforeShare * intervalS, beforeS) * rateHz));
   const after = Math.max(2, Math.round(Math.min(afterShare * intervalS, afterS) * rateHz));
-  const first = averageAround(values, marks, before, after);
-  if (!first) return null;
-  let bottom = 0;
-  for (let i = 0; i < first.length; i++) if (forward * first[i]! < forward * first[bottom]!) bottom = i;
-  const shift = bottom - before;
+  const around = Math.round(Math.min(intervalS / 2, LESSON_SETTINGS.aroundS) * rateHz);
+  const wide = averageAround(values, marks, before + around, after + around);
+  const check = wide && checkOf(wide, around, around + before + after, forward, rateHz, intervalS);
+  if (check === null) return null;
+  const shift = check - before - around;
   const made = averageAround(
     values,
     marks.map((mark) => mark + shift),
@@ -134,7 +183,7 @@ export const learnTemplate = (
     after,
   );
   if (!made) return null;
-  const ramp = Math.max(2, Math.round(fadeShare * made.length));
+  const ramp = fadeOf(made.length);
   for (let i = 0; i < ramp; i++) {
     const fade = 0.5 - 0.5 * Math.cos((Math.PI * (i + 0.5)) / ramp);
     made[i] = made[i]! * fade;
