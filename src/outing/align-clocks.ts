@@ -1,7 +1,15 @@
 import type { Recording } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import { ALIGN_SETTINGS } from './align-settings.js';
-import { type Candidate, type Pair, pairOf, slowMatch, strokeMatch, windowOffset } from './clock-search.js';
+import {
+  type Candidate,
+  type Pair,
+  pairOf,
+  slowMatch,
+  strokeMatch,
+  thinned,
+  windowOffset,
+} from './clock-search.js';
 import type { ClockFit } from './join-logs.js';
 import { type Edge, edgesOf, speedGrid } from './movement-signal.js';
 import { clockOf, type Line, lineThrough, onLine } from './offset-line.js';
@@ -111,6 +119,6 @@ export const alignClocks = (main: Recording, log: Recording): Alignment => {
       `the track shows too few starts and stops (${count('start')} and ${count('stop')}; two of a kind are needed), and steady rowing repeats every stroke`,
     );
   const pair = pairOf(log, speed, set.slowHz);
-  const candidates = slowMatch(pair, edges);
+  const candidates = slowMatch(thinned(pair, set.slowEvery), edges);
   return speed.fine ? byStrokes(log, main, edges, candidates) : byEdges(pair, edges, candidates);
 };

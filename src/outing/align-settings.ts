@@ -5,6 +5,8 @@ export const ALIGN_SETTINGS = Object.freeze({
   fineHz: 20,
   /** Starts and stops are matched below this, Hz; 0.1 to 0.2: slower than strokes, so that none repeats. */
   slowHz: 0.15,
+  /** Of the coarse grid every so many-th value is matched below `slowHz`: 1 Hz, three times what that needs. */
+  slowEvery: 5,
   /** Strokes are matched below this, Hz; 1.5 to 2.5: what a 10 Hz speed carries above its noise. */
   strokeHz: 2,
   /** To each side of a start or stop, s; 10 to 20: getting under way, running out. */

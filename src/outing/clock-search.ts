@@ -27,6 +27,19 @@ export const pairOf = (log: Recording, speed: SpeedGrid, topHz: number): Pair =>
   };
 };
 
+/** Every so many-th value of the two signals: enough of them for movement that is slow against the new grid. */
+export const thinned = (pair: Pair, every: number): Pair => {
+  const thin = (values: Float64Array): Float64Array =>
+    Float64Array.from({ length: Math.ceil(values.length / every) }, (_, i) => values[i * every]!);
+  const [x, y, z] = pair.axes.axes;
+  return {
+    ...pair,
+    gridHz: pair.gridHz / every,
+    signal: thin(pair.signal),
+    axes: matchAxes([thin(x), thin(y), thin(z)]),
+  };
+};
+
 /** Offset of the log's clock that a lag of the grid means, s. */
 const offsetOfLag = (pair: Pair, lag: number): number =>
   pair.signalStartS - pair.axesStartS - lag / pair.gridHz;
