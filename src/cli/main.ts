@@ -17,9 +17,10 @@ export const main = async (argv: readonly string[], streams: Streams): Promise<n
 
 /** Run the process's own command line and set its exit status. A reader that closed the pipe has had enough. */
 export const run = async (host: NodeJS.Process): Promise<void> => {
-  host.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-    host.exit(0);
-  });
+  for (const stream of [host.stdout, host.stderr])
+    stream.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EPIPE') throw error;
+      host.exit(0);
+    });
   host.exitCode = await main(host.argv.slice(2), host);
 };
