@@ -1,3 +1,5 @@
+import { LogTooLarge } from './log-too-large.js';
+
 const UTF16_PROBE_BYTES = 64;
 
 /** Encoding by byte-order mark, else by where the zero bytes of the first characters stand. */
@@ -18,8 +20,13 @@ const encodingOf = (bytes: Uint8Array): 'utf-8' | 'utf-16le' | 'utf-16be' => {
 /**
  * Text of a log: UTF-8, or UTF-16 of either order, with or without a byte-order mark. Bytes that are no text
  * become U+FFFD.
+ * @param mostBytes how many bytes what is done with the text can take
+ * @throws LogTooLarge beyond that
  */
-export const logText = (bytes: Uint8Array): string => new TextDecoder(encodingOf(bytes)).decode(bytes);
+export const logText = (bytes: Uint8Array, mostBytes: number): string => {
+  if (bytes.length > mostBytes) throw new LogTooLarge(`${bytes.length} bytes of text`);
+  return new TextDecoder(encodingOf(bytes)).decode(bytes);
+};
 
 /** The first characters of a log, for telling formats apart. */
 export const logHead = (bytes: Uint8Array, byteCount = 4096): string => {

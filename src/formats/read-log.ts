@@ -1,4 +1,5 @@
 import { foreignFormat } from './foreign-format.js';
+import { LogTooLarge } from './log-too-large.js';
 import { isFault, type ReadAnswer, type ReadOptions } from './reader.js';
 import { READERS } from './readers.js';
 import { printable } from './xml/clean-text.js';
@@ -15,9 +16,10 @@ const clean = (answer: ReadAnswer): ReadAnswer => {
 
 /** What the engine throws where text or arrays outgrow it. */
 const isTooLarge = (error: unknown): boolean =>
-  error instanceof Error &&
-  ((error as { code?: unknown }).code === 'ERR_STRING_TOO_LONG' ||
-    /array (?:buffer )?(?:length|allocation)|string length|Map maximum size/i.test(error.message));
+  error instanceof LogTooLarge ||
+  (error instanceof Error &&
+    ((error as { code?: unknown }).code === 'ERR_STRING_TOO_LONG' ||
+      /array (?:buffer )?(?:length|allocation)|string length|Map maximum size/i.test(error.message)));
 
 /**
  * Read a log of any format, known by its bytes and not by its name.

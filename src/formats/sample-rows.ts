@@ -1,3 +1,5 @@
+import { LogTooLarge, READ_BOUNDS } from './log-too-large.js';
+
 /** Rows of numbers that grow; a column that nothing is put into takes no room. */
 export interface SampleRows {
   readonly count: () => number;
@@ -30,6 +32,7 @@ export const makeSampleRows = (width: number): SampleRows => {
   return {
     count: () => count,
     begin: () => {
+      if (count === READ_BOUNDS.samples) throw new LogTooLarge(`more than ${count} samples`);
       if (count === capacity) grow();
       count++;
     },

@@ -8,6 +8,7 @@ import { gpxParsed } from '../../src/formats/gpx/gpx-parsed.js';
 import { gpxScanned } from '../../src/formats/gpx/gpx-scanned.js';
 import { isFault, readLog } from '../../src/formats/index.js';
 import { logHead, logText } from '../../src/formats/log-text.js';
+import { READ_BOUNDS } from '../../src/formats/log-too-large.js';
 
 const csvNumbers = (bytes: Uint8Array, scan: boolean): number => {
   const layout = csvLayout(logHead(bytes, 65536), new Set());
@@ -16,7 +17,9 @@ const csvNumbers = (bytes: Uint8Array, scan: boolean): number => {
     numbers: Object.values(channels).flatMap((list) => list.map(({ index }) => index)),
     times: times.map(({ index }) => index),
   };
-  const source = scan ? csvByteSource(bytes, layout, columns) : csvTextSource(logText(bytes), layout);
+  const source = scan
+    ? csvByteSource(bytes, layout, columns)
+    : csvTextSource(logText(bytes, READ_BOUNDS.csvBytes), layout);
   if (source === null) throw new Error('the scanner declined the bench file');
   return [...columns.times, ...columns.numbers].reduce(
     (sum, column) => sum + source.numbers(column).length,

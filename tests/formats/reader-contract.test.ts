@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isFault, type ReadAnswer, readLog } from '../../src/formats/index.js';
+import { READ_BOUNDS } from '../../src/formats/log-too-large.js';
 import { READERS } from '../../src/formats/readers.js';
 import type { Recording } from '../../src/recording/index.js';
 import { type SampleLog, sampleLogs } from './sample-logs.js';
@@ -191,6 +192,22 @@ describe('any bytes', () => {
     );
     answerOf(utf8.encode(`$GPRMC,${megabyte}`));
     answerOf(utf8.encode('$GPRMC,$'.repeat(100_000)));
+  });
+
+  it('are refused in one sentence where they are too many', () => {
+    const head = 'time_s,ax_g,ay_g,az_g\n';
+    const filled = (size: number, filling: string): Uint8Array => {
+      const bytes = Buffer.alloc(size, filling);
+      bytes.write(head);
+      return bytes;
+    };
+    const manyLines = filled(READ_BOUNDS.samples + 100, '\n');
+    expect(readLog(manyLines, FILE)).toMatchObject({ fault: true, file: FILE, code: 'too-large' });
+    const oneLine = filled(3_000_000, ',');
+    expect(readLog(oneLine, FILE)).toMatchObject({ fault: true, file: FILE, code: 'line-too-long' });
+    const xml = Buffer.alloc(READ_BOUNDS.xmlBytes + 1, ' ');
+    xml.write('<gpx><a><![CDATA[');
+    expect(readLog(xml, FILE)).toMatchObject({ fault: true, file: FILE, code: 'too-large' });
   });
 
   it('find XML entities inert', () => {

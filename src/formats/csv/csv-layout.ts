@@ -19,6 +19,9 @@ const DELIMITERS = [',', ';', '\t', '|'] as const;
 /** Lines at the head of a file in which its header is looked for: some loggers write notes above it. */
 const HEAD_LINES = 40;
 
+/** Columns beyond these are not looked at: no logger has so many. */
+const MOST_COLUMNS = 500;
+
 const COMMA_NUMBER = /^[+-]?\d*,\d+$/;
 const POINT_NUMBER = /^[+-]?\d*\.\d+$/;
 
@@ -59,14 +62,15 @@ export const csvLayout = (head: string, known: ReadonlySet<string>): CsvLayout =
   const isKnown = (cell: string): boolean => known.has(cell) || csvQuantity(cell) !== null;
   let best = { delimiter: ',', headerRow: -1, count: 1, cells: 1 };
   for (const delimiter of DELIMITERS)
-    for (const [headerRow, row] of csvRows(text, delimiter).entries()) {
+    for (const [headerRow, whole] of csvRows(text, delimiter).entries()) {
+      const row = whole.slice(0, MOST_COLUMNS);
       const count = row.filter(isKnown).length;
       if (count > best.count) best = { delimiter, headerRow, count, cells: row.length };
       else if (best.headerRow < 0 && row.length > best.cells)
         best = { ...best, delimiter, cells: row.length };
     }
   const { delimiter, headerRow } = best;
-  const rows = csvRows(text, delimiter);
+  const rows = csvRows(text, delimiter).map((row) => row.slice(0, MOST_COLUMNS));
   const named = headerRow >= 0;
   const own = named ? rows[headerRow]! : (rows[0] ?? []).map((_, i) => String(i + 1));
   const withUnits = named ? withUnitRow(own, rows[headerRow + 1]) : null;

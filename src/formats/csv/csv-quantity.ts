@@ -158,6 +158,9 @@ const quantityNamed = (words: string, unit: string | null): CsvQuantity | null =
 
 const squeezed = (text: string): string => text.toLowerCase().replace(/[\s_.,:-]+/g, '');
 
+/** No column has a longer name, characters; what is longer is no header. */
+const LONGEST_NAME = 120;
+
 /**
  * What a column measures, by its header: a name and, in brackets or after an underscore or a space, a unit
  * (`ax_mps2`, `Acceleration x (m/s^2)`, `accX`, `Time [ms]`, `lat`).
@@ -165,6 +168,7 @@ const squeezed = (text: string): string => text.toLowerCase().replace(/[\s_.,:-]
  */
 export const csvQuantity = (header: string): CsvQuantity | null => {
   const text = header.trim();
+  if (text.length > LONGEST_NAME) return null;
   const bracketed = /^([^([{]*)[([{]([^)\]}]*)[)\]}](.*)$/.exec(text);
   if (bracketed !== null) {
     const unit = bracketed[2]!.toLowerCase().replace(/\s+/g, '');

@@ -1,5 +1,6 @@
 import type { ChannelName, Warning } from '../../recording/index.js';
 import { logHead, logText } from '../log-text.js';
+import { LogTooLarge, READ_BOUNDS } from '../log-too-large.js';
 import type { ReadAnswer, Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
 import { statedSdM } from '../stated-sd.js';
@@ -73,6 +74,23 @@ const scanColumns = (columns: CsvColumns, times: readonly CsvColumn[]): CsvScanC
   };
 };
 
+const [LF, CR] = [10, 13];
+
+/** How many lines there are, and the length of the longest, bytes. */
+const linesOf = (bytes: Uint8Array): { readonly count: number; readonly longest: number } => {
+  const lineEnd = bytes.includes(LF) ? LF : CR;
+  let [count, longest, from] = [0, 0, 0];
+  for (let at = bytes.indexOf(lineEnd); at >= 0; at = bytes.indexOf(lineEnd, from)) {
+    count++;
+    longest = Math.max(longest, at - from);
+    from = at + 1;
+  }
+  return { count, longest: Math.max(longest, bytes.length - from) };
+};
+
+/** A line longer than this is no row of a table, bytes; a thousand columns of numbers are 20,000. */
+const LONGEST_LINE = 1024 ** 2;
+
 const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer => {
   const warnings: Warning[] = [];
   const place = (code: string, message: string, where: string | null) => ({ code, file, where, message });
@@ -83,6 +101,13 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
   const warn = (code: string, message: string, where: string | null = null): void => {
     warnings.push(place(code, message, where));
   };
+  const lines = linesOf(bytes);
+  if (lines.count > READ_BOUNDS.samples) throw new LogTooLarge(`${lines.count} lines`);
+  if (lines.longest > LONGEST_LINE)
+    return fault(
+      'line-too-long',
+      `a line of ${(lines.longest / 1024 ** 2).toFixed(0)} MB is no row of a table; copy the log anew`,
+    );
   const layout = csvLayout(logHead(bytes, HEAD_BYTES), new Set(Object.keys(map)));
   if (!layout.named && Object.keys(map).length === 0)
     return fault(
@@ -105,7 +130,8 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
   if (end < bytes.length) warn('cut-off', 'the last row is cut off and was left out');
   const whole = bytes.subarray(0, end);
   const source =
-    csvByteSource(whole, layout, scanColumns(columns, times)) ?? csvTextSource(logText(whole), layout);
+    csvByteSource(whole, layout, scanColumns(columns, times)) ??
+    csvTextSource(logText(whole, READ_BOUNDS.csvBytes), layout);
   if (source.ragged.count > 0)
     warn(
       'rows-ragged',

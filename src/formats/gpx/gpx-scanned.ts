@@ -1,4 +1,5 @@
 import { logText } from '../log-text.js';
+import { READ_BOUNDS } from '../log-too-large.js';
 import { xmlDocument } from '../xml/xml-document.js';
 import { elementsOf, parseXml, type XmlElement } from '../xml/xml-element.js';
 import { type GpxPoints, gpxOfLists, segmentCount } from './gpx-points.js';
@@ -18,7 +19,7 @@ const parsed = (text: string): XmlElement | null => {
  */
 export const gpxScanned = (bytes: Uint8Array): GpxPoints | null => {
   const scan = gpxScan(bytes);
-  const document = scan === null ? null : xmlDocument(logText(scan.skeleton), []);
+  const document = scan === null ? null : xmlDocument(logText(scan.skeleton, READ_BOUNDS.xmlBytes), []);
   if (scan === null || document === null || document.cutAt !== null) return null;
   const root = elementsOf(parsed(document.text) ?? {}, 'gpx')[0];
   if (root === undefined || segmentCount(root) !== scan.lists.ends.length) return null;

@@ -1,5 +1,6 @@
 import type { LogFault, Warning } from '../../recording/index.js';
 import { logText } from '../log-text.js';
+import { READ_BOUNDS } from '../log-too-large.js';
 import { xmlDocument } from './xml-document.js';
 import { parseXml, type XmlElement } from './xml-element.js';
 
@@ -21,7 +22,7 @@ export const xmlLog = (
   pointNames: readonly string[],
 ): XmlLog | LogFault => {
   const fault = (message: string): LogFault => ({ fault: true, code: 'not-xml', file, where: null, message });
-  const document = xmlDocument(logText(bytes), pointNames);
+  const document = xmlDocument(logText(bytes, READ_BOUNDS.xmlBytes), pointNames);
   if (document === null)
     return fault(`the file is not a ${format} log: it holds no XML element; export it anew`);
   const warnings: Warning[] =
