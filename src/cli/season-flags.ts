@@ -27,7 +27,11 @@ export const SEASON = {
   groupBy: choiceFlag('WHAT', 'totals also by this', ['crew', 'craft', 'month', 'folder']),
   bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
   last: valueFlag('N', 'rate bands also of the last N outings', readCount(1, 10_000)),
-  zones: valueFlag('LIST', 'time by heart rate between these bounds, bpm, as 140,165', readRisingList),
+  zones: valueFlag(
+    'LIST',
+    'time by heart rate between these bounds, bpm, as 140,165; two bounds also give the polarization index, 0 where nothing is in the third zone',
+    readRisingList,
+  ),
   rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', SEASON_ROWS, 'weeks'),
   cache: valueFlag('DIR', 'keep what was made of the logs here, not in the XDG cache folder', (text) => text),
   noCache: switchFlag('neither use nor keep what was made of the logs'),

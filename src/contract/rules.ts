@@ -40,4 +40,3 @@ export const rulesFile = z.strictObject({
 });
 
 export type Rule = z.infer<typeof ruleEntry>;
-export type RulesFile = z.infer<typeof rulesFile>;

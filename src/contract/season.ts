@@ -83,9 +83,6 @@ export const seasonResult = envelope('season', {
 });
 
 export type TotalsRow = z.infer<typeof totalsRow>;
-export type WeekRow = z.infer<typeof weekRow>;
-export type MonthRow = z.infer<typeof monthRow>;
-export type GroupRow = z.infer<typeof groupRow>;
 export type SeasonOutingRow = z.infer<typeof seasonOutingRow>;
 export type SeasonBestRow = z.infer<typeof seasonBestRow>;
 export type HeartRateZoneRow = z.infer<typeof heartRateZoneRow>;

@@ -20,11 +20,14 @@ const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true }).shape);
 /** A key that a piece and a part share names the piece; the part's own is told apart. */
 const partKey = (key: string): string => (PIECE_KEYS.includes(key) ? `part_${key}` : key);
 
+/** One row a part, the piece repeated; a piece that could not be cut keeps a row of its own. */
 const rowsOf = (piece: PieceRow): Record<string, Cell>[] =>
-  piece.parts.map((part) => ({
-    ...flat(piece),
-    ...Object.fromEntries(Object.entries(flat(part)).map(([key, value]) => [partKey(key), value])),
-  }));
+  piece.parts.length === 0
+    ? [flat(piece)]
+    : piece.parts.map((part) => ({
+        ...flat(piece),
+        ...Object.fromEntries(Object.entries(flat(part)).map(([key, value]) => [partKey(key), value])),
+      }));
 
 const OUTCOMES = { complete: 'complete', stopped_short: 'stopped short' } as const;
 

@@ -71,6 +71,9 @@ describe('a season from the command', { timeout: 240_000 }, () => {
       1,
     );
     expect(fresh.totals.stroke_count).toBe(sum((row) => row.stroke_count!));
+    expect(fresh.rate_bands.reduce((total, band) => total + band.stroke_count, 0)).toBe(
+      fresh.totals.stroke_count,
+    );
     fresh.rate_bands.forEach((band, i) => {
       expect(band.stroke_count).toBe(sum((row) => row.rate_bands[i]!.stroke_count));
     });
@@ -107,6 +110,13 @@ describe('a season from the command', { timeout: 240_000 }, () => {
     expect(mended.totals).toEqual(fresh.totals);
     expect(mended.warnings.map(({ code }) => code)).toContain('cache-entry-damaged');
     expect(await season(logs, cache)).toEqual(fresh);
+  });
+
+  it('takes crew and craft from the names of folders where no sheet tells them', async () => {
+    const archive = folder();
+    cpSync(join(MONTH, '2026-05-05.csv'), join(archive, 'Heron 2x', 'may', 'a.csv'), { recursive: true });
+    const { outings } = await season(archive, folder());
+    expect(outings).toMatchObject([{ crew: 'Heron 2x', craft: '2x' }]);
   });
 
   it('follows logs that change or go', async () => {

@@ -17,7 +17,7 @@ export const pieces = command({
   operands: ['<FILE...>'],
   flags: { ...PIECES, ...COMPARING, ...ON_LOGS, ...BATCH },
   about:
-    'Without being told it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation.',
+    'Without being told it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation. In CSV a line is a part; what piece and part both have stands twice, the part’s own with part_ before it.',
   examples: [
     {
       line: 'thole pieces samples/race/race.gpx --distance 2000 --parts 4',
