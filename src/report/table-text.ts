@@ -15,6 +15,24 @@ const ASCII: Readonly<Record<string, string>> = {
   µ: 'u',
 };
 
+const NO_BORDERS = {
+  top: '',
+  'top-mid': '',
+  'top-left': '',
+  'top-right': '',
+  bottom: '',
+  'bottom-mid': '',
+  'bottom-left': '',
+  'bottom-right': '',
+  left: '',
+  'left-mid': '',
+  mid: '',
+  'mid-mid': '',
+  right: '',
+  'right-mid': '',
+  middle: '',
+};
+
 const GAP = 2;
 const NARROWEST = 12;
 
@@ -44,55 +62,53 @@ const chopped = (word: string, width: number): string[] => {
   return pieces;
 };
 
+/** How wide each column is, and whether its cells have to be broken for that. */
+interface ColumnWidth {
+  readonly wide: number;
+  readonly broken: boolean;
+}
+
 /** Widths that make the table fit: the widest columns of words give way, all to one width; figures never. */
 const fitted = (
   section: Section,
   cells: readonly (readonly string[])[],
   width: number,
-): (number | null)[] => {
-  const natural = section.columns.map((_, i) => Math.max(0, ...cells.map((row) => widthOf(row[i] ?? ''))));
+): readonly ColumnWidth[] => {
+  const natural = section.columns.map((_, i) =>
+    cells.reduce((most, row) => Math.max(most, widthOf(row[i] ?? '')), 0),
+  );
   const most = (cap: number): number[] =>
     natural.map((wide, i) => (section.columns[i]!.align === 'left' ? Math.min(wide, cap) : wide));
   const fits = (cap: number): boolean => most(cap).reduce((sum, wide) => sum + wide + GAP, -GAP) <= width;
   let cap = Math.max(NARROWEST, ...natural);
   while (cap > NARROWEST && !fits(cap)) cap--;
-  return most(cap).map((wide, i) => (wide < natural[i]! ? wide : null));
+  return most(cap).map((wide, i) => ({ wide, broken: wide < natural[i]! }));
 };
+
+/** Rows laid out at a time: cli-table3 takes time with the square of their count. */
+const LAID_OUT = 50;
 
 const gridOf = (section: Section, reading: Reading, shown: (text: string) => string): string => {
   const headings = section.columns.map((column) => shown(column.heading));
   const cells = section.rows.map((row) => row.map(shown));
   const headed = headings.some((heading) => heading !== '');
   const widths = fitted(section, headed ? [headings, ...cells] : cells, reading.width);
-  const table = new Table({
-    ...(headed ? { head: headings } : {}),
-    colAligns: section.columns.map((column) => column.align),
-    style: { head: [], border: [], 'padding-left': 0, 'padding-right': GAP, compact: true },
-    chars: {
-      top: '',
-      'top-mid': '',
-      'top-left': '',
-      'top-right': '',
-      bottom: '',
-      'bottom-mid': '',
-      'bottom-left': '',
-      'bottom-right': '',
-      left: '',
-      'left-mid': '',
-      mid: '',
-      'mid-mid': '',
-      right: '',
-      'right-mid': '',
-      middle: '',
-    },
-  });
-  for (const row of cells)
-    table.push(row.map((text, i) => (widths[i] == null ? text : wrapped(text, widths[i]))));
-  return table
-    .toString()
-    .split('\n')
-    .map((line) => line.trimEnd())
-    .join('\n');
+  const rows = cells.map((row) =>
+    row.map((text, i) => (widths[i]?.broken ? wrapped(text, widths[i].wide) : text)),
+  );
+  const lines: string[] = [];
+  for (let from = 0; from < rows.length; from += LAID_OUT) {
+    const table = new Table({
+      ...(headed && from === 0 ? { head: headings } : {}),
+      ...(rows.length > LAID_OUT ? { colWidths: widths.map(({ wide }) => wide + GAP) } : {}),
+      colAligns: section.columns.map((column) => column.align),
+      style: { head: [], border: [], 'padding-left': 0, 'padding-right': GAP, compact: true },
+      chars: NO_BORDERS,
+    });
+    table.push(...rows.slice(from, from + LAID_OUT));
+    lines.push(...table.toString().split('\n'));
+  }
+  return lines.map((line) => line.trimEnd()).join('\n');
 };
 
 /** Sections as aligned text without boxes, for a terminal. */
