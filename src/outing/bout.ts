@@ -23,8 +23,8 @@ export const BOUT_SETTINGS = Object.freeze({
   keptShare: 0.8,
   /** … speeds being means over so long, s; 3 to 6: some strokes. */
   meanS: 4,
-  /** Without strokes: slower than this is drifting, m/s; 0.8 to 1.5: above most streams, below light rowing. */
-  movingMps: 1,
+  /** Without strokes: slower than this is drifting, m/s; 0.4 to 1: below a gentle paddle, above still water. */
+  movingMps: 0.5,
   /** Without strokes: shorter movement is none, s; 5 to 20. */
   shortestMoveS: 10,
   /** Without strokes: shorter stops are none, s; 2 to 6. */
@@ -54,20 +54,21 @@ const boutsOfStrokes = (strokes: readonly Stroke[]): Bout[] => {
   return bouts;
 };
 
-/** Stretches of movement faster than drifting, short stops bridged, short moves left out. */
-const boutsOfMovement = (track: Track): Bout[] => {
-  const { movingMps, shortestMoveS, shortestStopS } = BOUT_SETTINGS;
+/**
+ * Stretches of movement faster than a limit, short stops bridged, short moves left out. Moments far apart, as
+ * some loggers write them, are no stop; a hole in the track is.
+ */
+export const boutsOfMovement = (track: Track, movingMps: number = BOUT_SETTINGS.movingMps): Bout[] => {
+  const { shortestMoveS, shortestStopS } = BOUT_SETTINGS;
   const moves: { fromS: number; toS: number }[] = [];
+  let moved = false;
   track.atS.forEach((at, i) => {
-    if (track.speedMps[i]! < movingMps || inAny(track.stationary, at) || inAny(track.outages, at)) return;
+    const moving = track.speedMps[i]! >= movingMps && !inAny(track.stationary, at);
     const last = moves.at(-1);
-    if (
-      last &&
-      at - last.toS <= shortestStopS &&
-      !track.outages.some((gap) => gap.fromS >= last.toS && gap.toS <= at)
-    )
-      last.toS = at;
-    else moves.push({ fromS: at, toS: at });
+    const holed = last !== undefined && track.outages.some((gap) => gap.fromS < at && gap.toS > last.toS);
+    if (moving && last && !holed && (moved || at - last.toS <= shortestStopS)) last.toS = at;
+    else if (moving) moves.push({ fromS: at, toS: at });
+    moved = moving;
   });
   return moves
     .filter((move) => move.toS - move.fromS >= shortestMoveS)

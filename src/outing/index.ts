@@ -3,6 +3,7 @@ export { type Bout, boutsOf, bridged } from './bout.js';
 export { type Bow, bowOf, hullLengthOf } from './bow.js';
 export { type CoursePass, coursePasses } from './course-passes.js';
 export { courseSections } from './course-sections.js';
+export { coveredDistance, isCovered } from './coverage.js';
 export { inspectResultOf } from './inspection.js';
 export { momentOf } from './moment.js';
 export { type OutingAsk, openOuting } from './open-outing.js';

@@ -5,6 +5,7 @@ import type { Placement, Recording } from '../recording/index.js';
 import { detectStrokes } from '../strokes/index.js';
 import type { Craft } from '../units/craft.js';
 import { parseStream, type Stream } from '../units/stream.js';
+import { distinctWarnings } from './distinct-warnings.js';
 import { joinLogs } from './join-logs.js';
 import { mainTrack } from './main-track.js';
 import type { Outing } from './outing.js';
@@ -60,13 +61,13 @@ export const openOuting = (logs: readonly Recording[], ask: OutingAsk = {}): Out
     stream,
     track,
     strokes,
-    warnings: [
+    warnings: distinctWarnings([
       ...recording.warnings,
       ...ofParts,
       ...clocks.flatMap(({ warnings }) => warnings),
       ...ofPlacement,
       ...ofTrack,
       ...strokes.warnings,
-    ],
+    ]),
   };
 };

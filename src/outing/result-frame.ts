@@ -1,5 +1,6 @@
 import type { ErrorModelRow, WarningRow } from '../contract/envelope.js';
 import type { SheetRow } from '../contract/sheet.js';
+import { distinctWarnings } from './distinct-warnings.js';
 import type { Outing } from './outing.js';
 
 /** What results on one outing have in common: its logs, warnings, error model, and what the sheet says of it. */
@@ -15,7 +16,7 @@ export const resultFrame = (
   const model = outing.track?.errorModel;
   return {
     files: [...outing.files],
-    warnings: [...outing.warnings, ...more],
+    warnings: distinctWarnings([...outing.warnings, ...more]),
     error_model:
       model === undefined
         ? []

@@ -3,6 +3,7 @@ import { geodesicBetween } from '../geodesy/index.js';
 import type { Interval } from '../motion/track.js';
 import type { Stroke } from '../strokes/stroke.js';
 import type { Spread } from '../units/spread.js';
+import { coveredDistance } from './coverage.js';
 import { type HeartRate, heartRateWithin } from './heart-rate.js';
 import type { Outing } from './outing.js';
 import { waterDistanceM } from './water-distance.js';
@@ -10,7 +11,7 @@ import { waterDistanceM } from './water-distance.js';
 /** What a stretch of an outing was, as far as the logs tell. */
 export interface Stretch extends Interval {
   readonly durationS: number;
-  /** Over ground; null without a track there. */
+  /** Over ground; null where the track does not tell all of it. */
   readonly distance: Spread | null;
   /** Strokes with their catch mark in the stretch; null where none could be found in the log. */
   readonly strokes: readonly Stroke[] | null;
@@ -66,7 +67,7 @@ const headingOf = (outing: Outing, { fromS, toS }: Interval, distanceM: number):
  */
 export const stretchOf = (outing: Outing, within: Interval, firstMarkS = within.fromS): Stretch => {
   const durationS = within.toS - within.fromS;
-  const distance = outing.track?.distanceM(within.fromS, within.toS) ?? null;
+  const distance = coveredDistance(outing.track, within);
   const waterM = outing.stream && outing.track ? waterDistanceM(outing.track, within, outing.stream) : null;
   const speedMps = distance === null || durationS <= 0 ? null : (waterM ?? distance.value) / durationS;
   const strokes =

@@ -1,10 +1,10 @@
 import type { BestRow, OutingRow } from '../contract/outing.js';
-import { lengthBetween } from '../motion/index.js';
-import type { Interval } from '../motion/track.js';
 import type { Warning } from '../recording/index.js';
+import { formatClock } from '../units/clock-time.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { type Best, type BestAsk, bestStretches } from './best.js';
-import { type Bout, boutsOf } from './bout.js';
+import { type Bout, boutsOf, boutsOfMovement } from './bout.js';
+import { coveredM, coveredS } from './coverage.js';
 import { heartRateWithin } from './heart-rate.js';
 import type { Outing } from './outing.js';
 import { rateBands } from './rate-bands.js';
@@ -91,9 +91,46 @@ const movementWarning = (outing: Outing, bouts: readonly Bout[] | null): Warning
       message:
         bouts === null
           ? 'There are neither strokes nor positions in this log, so time and distance rowed are not known.'
-          : 'No strokes were found, so time and distance rowed are those of movement faster than 1 m/s: drifting on a fast stream or a tow counts too.',
+          : 'No strokes were found, so time and distance rowed are those of movement faster than 0.5 m/s: drifting on a stream or a tow counts too.',
     },
   ];
+};
+
+/** When distance and time rowed may be too small. */
+const COVER_SETTINGS = Object.freeze({
+  /** Rowing without positions is worth a sentence from here on, s. */
+  unseenS: 10,
+  /** A boat faster than this is rowed or towed, m/s; 1.2 to 2: no stream drifts it there on rowable water. */
+  drivenMps: 1.5,
+  /** … for longer than this, s, with strokes for less than this share of it; 30 to 120, 0.4 to 0.7. */
+  drivenS: 60,
+  strokeShare: 0.5,
+});
+
+const coverWarnings = (outing: Outing, rowingS: number | null, toldS: number | null): Warning[] => {
+  const { track, strokes, file } = outing;
+  if (track === null || rowingS === null || toldS === null) return [];
+  const warnings: Warning[] = [];
+  if (rowingS - toldS > COVER_SETTINGS.unseenS)
+    warnings.push({
+      code: 'rowing-without-positions',
+      file,
+      where: null,
+      message: `For ${formatClock(rowingS - toldS, 0)} of ${formatClock(rowingS, 0)} of rowing the track holds no positions, so distances leave that time out.`,
+    });
+  const drivenS = sumOf(boutsOfMovement(track, COVER_SETTINGS.drivenMps), ({ fromS, toS }) => toS - fromS);
+  if (
+    strokes.source !== null &&
+    drivenS > COVER_SETTINGS.drivenS &&
+    rowingS < COVER_SETTINGS.strokeShare * drivenS
+  )
+    warnings.push({
+      code: 'few-strokes-found',
+      file,
+      where: null,
+      message: `The boat moved faster than ${COVER_SETTINGS.drivenMps} m/s for ${formatClock(drivenS, 0)} but strokes were found for ${formatClock(rowingS, 0)} only: unless it was towed or carried, time, distance and strokes rowed are too small.`,
+    });
+  return warnings;
 };
 
 /** One outing at a glance: what was rowed, how far, how hard, and its best stretches. */
@@ -101,18 +138,15 @@ export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
   const { track, recording, strokes } = outing;
   const bouts = boutsOf(outing);
   const rowingS = bouts === null ? null : sumOf(bouts, ({ fromS, toS }) => toS - fromS);
-  // The last stroke may end after the last fix; what lies outside the track has no length.
-  const length = ({ fromS, toS }: Interval): number | null =>
-    track === null || toS <= track.fromS || fromS >= track.toS
-      ? null
-      : lengthBetween(track, Math.max(fromS, track.fromS), Math.min(toS, track.toS));
-  const rowedM = track === null || bouts === null ? null : sumOf(bouts, length);
-  const groundM = track === null ? null : length(track);
+  const rowedM = track === null || bouts === null ? null : sumOf(bouts, (bout) => coveredM(track, bout));
+  const groundM = track === null ? null : coveredM(track, track);
+  // Speed is over the time for which the track tells a length.
+  const toldS = track === null || bouts === null ? null : sumOf(bouts, (bout) => coveredS(track, bout));
   const waterM =
     track === null || bouts === null || outing.stream === null
       ? null
-      : sumOf(bouts, (bout) => waterDistanceM(track, bout, outing.stream!) ?? length(bout));
-  const speed = rowedM === null || !rowingS ? null : (waterM ?? rowedM) / rowingS;
+      : sumOf(bouts, (bout) => waterDistanceM(track, bout, outing.stream!) ?? coveredM(track, bout));
+  const speed = rowedM === null || !toldS ? null : (waterM ?? rowedM) / toldS;
   const forward =
     strokes.source === null ? null : strokesWithin(outing, { fromS: 0, toS: Number.POSITIVE_INFINITY });
   const rate = forward === null ? null : rateOfStrokes(forward);
@@ -141,6 +175,10 @@ export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
       best: bests.map((best) => bestRow(outing, best)),
       piece_count: ask.pieceCount,
     },
-    warnings: [...movementWarning(outing, bouts), ...bestWarnings(outing, bests)],
+    warnings: [
+      ...movementWarning(outing, bouts),
+      ...coverWarnings(outing, rowingS, toldS),
+      ...bestWarnings(outing, bests),
+    ],
   };
 };

@@ -1,6 +1,6 @@
 import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
-import type { Outing } from '../outing/index.js';
+import { isCovered, type Outing } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
 import { formatClock } from '../units/clock-time.js';
 import { UserError } from '../units/user-error.js';
@@ -92,26 +92,39 @@ const unaided = (outing: Outing, works: readonly Work[]): Found => {
   return { pieces: hard.map((work) => whole(outing, work)), warnings: lightWarning(outing, light) };
 };
 
-/** Begins at the head of unbroken work, measured from there; the rest of the work is not part of it. */
-const attempt = (outing: Outing, run: readonly Work[], ask: LengthAsk): Piece => {
+const uncovered = (outing: Outing, atS: number): Warning => ({
+  code: 'piece-without-positions',
+  file: outing.file,
+  where: `at ${atS.toFixed(1)} s`,
+  message:
+    'The track holds no positions for part of the work that begins here, so no piece can be measured in it.',
+});
+
+/**
+ * Begins at the head of unbroken work, measured from there; the rest of the work is not part of it. No piece
+ * where its length lies in a hole of the track.
+ */
+const attempt = (
+  outing: Outing,
+  run: readonly Work[],
+  ask: LengthAsk,
+): { readonly piece: Piece | null; readonly fromS: number } => {
   const begin = beginOf(outing, run[0]!);
+  const { fromS } = begin;
   const endS = run.at(-1)!.toS;
-  const stopped = {
-    ...begin,
-    toS: endS,
-    outcome: 'stopped_short' as const,
-    exactM: null,
-    exactS: null,
-    endSdS: markSdS(outing),
-  };
+  const exact = { exactM: null, exactS: null, endSdS: null };
+  const short = { ...begin, ...exact, toS: endS, outcome: 'stopped_short' as const, endSdS: markSdS(outing) };
   if (ask.kind === 'time') {
-    const toS = begin.fromS + ask.seconds;
-    if (toS > endS + FIND_SETTINGS.earlyS) return stopped;
-    return { ...begin, toS, outcome: 'complete', exactM: null, exactS: ask.seconds, endSdS: null };
+    const toS = fromS + ask.seconds;
+    const whole: Piece = { ...begin, ...exact, toS, outcome: 'complete', exactS: ask.seconds };
+    return { piece: toS > endS + FIND_SETTINGS.earlyS ? short : whole, fromS };
   }
-  const end = outing.track!.timeAfter(begin.fromS, ask.metres);
-  if (end === null || end.atS > endS + FIND_SETTINGS.runOutS) return stopped;
-  return { ...begin, toS: end.atS, outcome: 'complete', exactM: ask.metres, exactS: null, endSdS: null };
+  const track = outing.track!;
+  const end = track.timeAfter(fromS, ask.metres);
+  const lastS = Math.min(endS + FIND_SETTINGS.runOutS, track.toS);
+  if (end !== null && end.atS <= lastS)
+    return { piece: { ...begin, ...exact, toS: end.atS, outcome: 'complete', exactM: ask.metres }, fromS };
+  return { piece: isCovered(track, { fromS, toS: lastS }) ? short : null, fromS };
 };
 
 type LengthAsk = Extract<PieceAsk, { kind: 'distance' | 'time' }>;
@@ -134,7 +147,12 @@ const ofLength = (outing: Outing, works: readonly Work[], ask: LengthAsk): Found
   const runs = runsOf(works).flatMap((run) => headsOf(run));
   const tries = runs.filter((run) => reached(outing, run, ask) >= FIND_SETTINGS.attemptShare);
   const hard = tries.filter((run) => !tries.some((other) => other !== run && isHarder(other[0]!, run[0]!)));
-  if (hard.length > 0) return { pieces: hard.map((run) => attempt(outing, run, ask)), warnings: [] };
+  const begun = hard.map((run) => attempt(outing, run, ask));
+  if (begun.length > 0)
+    return {
+      pieces: begun.flatMap(({ piece }) => (piece === null ? [] : [piece])),
+      warnings: begun.flatMap(({ piece, fromS }) => (piece === null ? [uncovered(outing, fromS)] : [])),
+    };
   return nothing(
     outing,
     'no-such-piece',

@@ -1,6 +1,6 @@
 import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
-import type { Outing } from '../outing/index.js';
+import { coveredDistance, type Outing } from '../outing/index.js';
 import type { Spread } from '../units/spread.js';
 import { UserError } from '../units/user-error.js';
 import type { Piece } from './piece.js';
@@ -45,9 +45,7 @@ const checked = (ask: PartAsk): PartAsk => {
 
 /** Length of a piece over ground; exact where it was asked for. */
 export const lengthOf = (outing: Outing, piece: Piece): Spread | null =>
-  piece.exactM === null
-    ? (outing.track?.distanceM(piece.fromS, piece.toS) ?? null)
-    : { value: piece.exactM, sd: 0 };
+  piece.exactM === null ? coveredDistance(outing.track, piece) : { value: piece.exactM, sd: 0 };
 
 const alongAt = (outing: Outing, piece: Piece, atS: number): number | null =>
   lengthBetween(outing.track, piece.fromS, atS);

@@ -23,7 +23,7 @@ describe('bouts', () => {
   });
 
   it('are told from movement where there are no strokes, drifting left out', () => {
-    const speed = (at: number) => (at < 100 ? 0.5 : at < 200 ? 4 : at < 203 ? 0 : at < 300 ? 4 : 0.2);
+    const speed = (at: number) => (at < 100 ? 0.3 : at < 200 ? 4 : at < 203 ? 0 : at < 300 ? 4 : 0.2);
     const bouts = boutsOf(outingOf(northTrack(speed, 400), null))!;
     expect(bouts).toHaveLength(1);
     expect(bouts[0]!.fromS).toBeCloseTo(100, 0);
@@ -50,5 +50,13 @@ describe('bouts', () => {
     const slows = northTrack((at) => (at > 100 && at < 112 ? 2 : 4), 300);
     expect(bridged(slows, bouts)).toHaveLength(2);
     expect(bridged(null, bouts)).toHaveLength(2);
+  });
+
+  it('do not take moments far apart for stops', () => {
+    const sparse = Float64Array.from({ length: 41 }, (_, i) => i * 10);
+    const track = northTrack(() => 1, 400, { atS: sparse, speedMps: sparse.map(() => 1) });
+    expect(boutsOf(outingOf(track, null))).toMatchObject([{ fromS: 0, toS: 400 }]);
+    const holed = { ...track, outages: [{ fromS: 100, toS: 200 }] };
+    expect(boutsOf(outingOf(holed, null))).toMatchObject([{ toS: 100 }, { fromS: 200 }]);
   });
 });

@@ -39,7 +39,7 @@ describe('an outing', () => {
       stream: { speedMps: 0.3, toDeg: 90 },
       sheet: { crew: 'Blue' },
     });
-    expect(codes(bySheet.warnings)).toContain('not-on-the-hull');
+    expect(codes(bySheet.warnings)).toContain('placement-not-hull');
     expect(openOuting(logs, { boat })).toMatchObject({ craft: '4x', placement: 'hull', stream: null });
     expect(openOuting(logs, { sheet, boat, craft: '1x', placement: 'hull' })).toMatchObject({
       craft: '1x',
