@@ -10,7 +10,7 @@ import {
   speedUnit,
   timeCell,
 } from './cells.js';
-import { figures, type Reading, type Section, words } from './section.js';
+import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
 
 const craftOf = ({ sheet }: PiecesResult, rows: readonly TogetherRow[]) =>
@@ -19,7 +19,6 @@ const craftOf = ({ sheet }: PiecesResult, rows: readonly TogetherRow[]) =>
 const groupSection = (rows: readonly TogetherRow[], result: PiecesResult, reading: Reading): Section => {
   const unit = speedUnit(reading, craftOf(result, rows));
   const [first] = rows;
-  const target = rows.some(({ target_pct }) => target_pct !== null);
   return {
     title: `Together at ${timeCell(first!.start_time, reading)}, over ${distanceCell(first!.compared_over_m)}`,
     columns: [
@@ -29,9 +28,9 @@ const groupSection = (rows: readonly TogetherRow[], result: PiecesResult, readin
       figures('behind'),
       figures('ahead'),
       words('apart'),
-      figures('rate'),
+      figuresWhereKnown('rate'),
       speedColumn(unit),
-      ...(target ? [figures('target %')] : []),
+      figuresWhereKnown('target %'),
     ],
     rows: rows.map((row) => [
       String(row.place),
@@ -44,7 +43,7 @@ const groupSection = (rows: readonly TogetherRow[], result: PiecesResult, readin
       row.separable === null ? '' : row.separable ? 'yes' : 'no',
       numberCell(row.rate_spm, 1),
       speedCell(row.speed_mps, unit),
-      ...(target ? [numberCell(row.target_pct, 1)] : []),
+      numberCell(row.target_pct, 1),
     ]),
     notes: [],
   };

@@ -20,7 +20,7 @@ import {
   speedUnit,
   UNKNOWN,
 } from './cells.js';
-import { figures, type Reading, type Section, words } from './section.js';
+import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 /** What a row of the table or the CSV is about. */
@@ -68,9 +68,10 @@ const rowsBelow = (row: RegattaRow, prefix: string, below: readonly object[]): R
   }));
 };
 
-const titled = (rows: readonly RegattaRow[], key: 'event'): Map<string, RegattaRow[]> => {
+/** Rows by their event, in order. */
+const byEvent = (rows: readonly RegattaRow[]): Map<string, RegattaRow[]> => {
   const groups = new Map<string, RegattaRow[]>();
-  for (const row of rows) groups.set(row[key], [...(groups.get(row[key]) ?? []), row]);
+  for (const row of rows) groups.set(row.event, [...(groups.get(row.event) ?? []), row]);
   return groups;
 };
 
@@ -85,58 +86,54 @@ const timeOf = (row: RegattaRow): string => {
 const behind = (seconds: number | null, decimals: number): string =>
   cell(seconds, (known) => `+${numberCell(known, decimals)}`);
 
-const has = (rows: readonly RegattaRow[], key: keyof RegattaRow): boolean =>
-  rows.some((row) => row[key] !== null);
-
-/** A column that stands only where some crew has something in it. */
-const where = <Value>(present: boolean, value: Value): Value[] => (present ? [value] : []);
+/** The event, with its craft where all row the same and its name does not say so. */
+const titleOf = (event: string, rows: readonly RegattaRow[]): string => {
+  const crafts = new Set(rows.map(({ craft }) => craft));
+  const [craft] = crafts;
+  return crafts.size > 1 || event.includes(craft!) ? event : `${event}, ${craft}`;
+};
 
 const resultsSection = (event: string, rows: readonly RegattaRow[], reading: Reading): Section => {
   const unit = speedUnit(reading, rows[0]!.craft);
-  const handicap = has(rows, 'handicap_s') || has(rows, 'handicap_pct');
-  const penalty = has(rows, 'penalty_s');
-  const numbers = handicap || penalty;
-  const official = has(rows, 'official_s');
-  const target = has(rows, 'target_pct');
-  const rate = has(rows, 'rate_spm');
+  const mixed = new Set(rows.map(({ craft }) => craft)).size > 1;
+  const numbers = rows.some(
+    (row) => row.handicap_s !== null || row.handicap_pct !== null || row.penalty_s !== null,
+  );
   return {
-    title: event,
+    title: titleOf(event, rows),
     columns: [
       figures('place'),
       words('crew'),
-      words('craft'),
+      ...(mixed ? [words('craft')] : []),
       figures('time'),
-      ...where(handicap, figures('handicap')),
-      ...where(penalty, figures('penalty')),
-      ...where(numbers, figures('result')),
-      ...where(official, figures('official')),
+      figuresWhereKnown('handicap'),
+      figuresWhereKnown('penalty'),
+      ...(numbers ? [figures('result')] : []),
+      figuresWhereKnown('official'),
       figures('behind'),
       figures('ahead'),
       figures('lengths'),
       words('apart'),
-      ...where(rate, figures('rate')),
+      figuresWhereKnown('rate'),
       speedColumn(unit),
-      ...where(target, figures('target %')),
+      figuresWhereKnown('target %'),
     ],
     rows: rows.map((row) => [
       placeCell(row),
       row.crew,
-      row.craft,
+      ...(mixed ? [row.craft] : []),
       timeOf(row),
-      ...where(handicap, handicapOf(row)),
-      ...where(
-        penalty,
-        cell(row.penalty_s, (known) => `+${numberCell(known, 1)}`),
-      ),
-      ...where(numbers, clockCell(row.result_s, 1)),
-      ...where(official, clockCell(row.official_s, 1)),
+      handicapOf(row),
+      cell(row.penalty_s, (known) => `+${numberCell(known, 1)}`),
+      ...(numbers ? [clockCell(row.result_s, 1)] : []),
+      clockCell(row.official_s, 1),
       row.place === 1 ? '' : behind(row.margin_winner_s, 1),
       row.place === 1 ? '' : behind(row.margin_ahead_s, 2),
       row.place === 1 ? '' : numberCell(row.margin_ahead_lengths, 1),
       row.separable === null ? '' : row.separable ? 'yes' : 'no',
-      ...where(rate, numberCell(row.rate_spm, 1)),
+      numberCell(row.rate_spm, 1),
       speedCell(row.speed_mps, unit),
-      ...where(target, numberCell(row.target_pct, 1)),
+      numberCell(row.target_pct, 1),
     ]),
     notes: [],
   };
@@ -159,32 +156,31 @@ const marksSection = (event: string, rows: readonly RegattaRow[], reading: Readi
       figures('place'),
       figures('section'),
       speedColumn(unit),
-      figures('rate'),
+      figuresWhereKnown('rate'),
     ],
-    rows: rows.flatMap((row) => row.marks.map((mark) => [row.crew, ...markCells(mark, row, unit)])),
+    rows: rows.flatMap((row) => row.marks.map((mark) => [row.crew, ...markCells(mark, unit)])),
     notes: [],
   };
 };
 
-const markCells = (mark: MarkRow, row: RegattaRow, unit: ReturnType<typeof speedUnit>): string[] => [
+const markCells = (mark: MarkRow, unit: ReturnType<typeof speedUnit>): string[] => [
   numberCell(mark.along_m),
   clockWithSd(mark.duration_s, mark.duration_sd_s),
   cell(mark.place, String),
   clockWithSd(mark.section_s, mark.section_sd_s),
   speedCell(mark.split_s_per_500m === null ? null : 500 / mark.split_s_per_500m, unit),
-  numberCell(row.rate_spm === null ? null : mark.rate_spm, 1),
+  numberCell(mark.rate_spm, 1),
 ];
 
 const partsSection = (event: string, rows: readonly RegattaRow[], reading: Reading): Section => {
   const unit = speedUnit(reading, rows[0]!.craft);
-  const target = rows.some(({ parts }) => parts.some((part) => part.target_pct !== null));
   const cells = (part: CoursePartRow): string[] => [
     numberCell(part.to_along_m),
     clockWithSd(part.duration_s, part.duration_sd_s),
     numberCell(part.rate_spm, 1),
     speedCell(part.speed_mps, unit),
     numberCell(part.distance_per_stroke_m, 2),
-    ...where(target, numberCell(part.target_pct, 1)),
+    numberCell(part.target_pct, 1),
   ];
   return {
     title: `${event}: equal parts`,
@@ -192,10 +188,10 @@ const partsSection = (event: string, rows: readonly RegattaRow[], reading: Readi
       words('crew'),
       figures('to m'),
       figures('time'),
-      figures('rate'),
+      figuresWhereKnown('rate'),
       speedColumn(unit),
-      figures('m/stroke'),
-      ...where(target, figures('target %')),
+      figuresWhereKnown('m/stroke'),
+      figuresWhereKnown('target %'),
     ],
     rows: rows.flatMap((row) => row.parts.map((part) => [row.crew, ...cells(part)])),
     notes: [],
@@ -245,7 +241,7 @@ export const regattaView = (rows: RegattaRows, result: RegattaResult): View<Rega
     }),
   sections: (_, reading) => {
     const below = { crews: null, marks: marksSection, parts: partsSection }[rows];
-    const sections = [...titled(result.results, 'event')].flatMap(([event, crews]) => [
+    const sections = [...byEvent(result.results)].flatMap(([event, crews]) => [
       resultsSection(event, crews, reading),
       ...(below === null ? [] : [below(event, crews, reading)]),
     ]);

@@ -3,10 +3,10 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { openShell } from '../tooling/shell-line.js';
 
 /**
- * The README's `console` blocks are run, in order: each line that starts with `$ ` is a shell line, and what
- * follows it is what the command must print on standard output. `npm run bless` writes what it prints now.
+ * The `console` blocks of these pages are run, in order: each line that starts with `$ ` is a shell line, and
+ * what follows it is what the command must print on standard output. `npm run bless` writes what it prints now.
  */
-const README = 'README.md';
+const PAGES = ['README.md', 'samples/regatta/README.md'];
 const BLESS = process.env.BLESS === '1';
 const BLOCK = /^```console\n([\s\S]*?)^```$/gm;
 
@@ -27,10 +27,13 @@ const stepsOf = (block: string): Step[] =>
       return { line: part.slice(0, end), printed: part.slice(end + 1) };
     });
 
-const text = readFileSync(README, 'utf8');
-const blocks = [...text.matchAll(BLOCK)].map(([whole, body]) => ({ whole, steps: stepsOf(body!) }));
+const blocksOf = (text: string) =>
+  [...text.matchAll(BLOCK)].map(([whole, body]) => ({ whole, steps: stepsOf(body!) }));
 
-describe('the README', () => {
+describe.each(PAGES)('%s', (page) => {
+  const text = readFileSync(page, 'utf8');
+  const blocks = blocksOf(text);
+
   it('has examples', () => {
     expect(blocks.length).toBeGreaterThan(1);
   });
@@ -42,16 +45,19 @@ describe('the README', () => {
       for (const { line } of steps) lines.push(`$ ${line}\n${(await shell.run(line)).stdout}`);
       now = now.replace(whole, () => `\`\`\`console\n${lines.join('')}\`\`\``);
     }
-    if (BLESS) writeFileSync(README, now);
-    expect(now).toBe(readFileSync(README, 'utf8'));
-  });
+    if (BLESS) writeFileSync(page, now);
+    expect(now).toBe(readFileSync(page, 'utf8'));
+  }, 180_000);
 
-  it('keeps every line of its examples within 80 columns', () => {
-    const wide = blocks.flatMap(({ whole }) => whole.split('\n').filter((line) => [...line].length > 80));
-    expect(wide).toEqual([]);
+  it('keeps every line that its examples print within 80 columns', () => {
+    const printed = blocks.flatMap(({ steps }) => steps.flatMap((step) => step.printed.split('\n')));
+    expect(printed.filter((line) => [...line].length > 80)).toEqual([]);
   });
+});
 
+describe('README.md', () => {
   it('names the two commands that set everything up', () => {
+    const text = readFileSync('README.md', 'utf8');
     expect(text).toContain('npm ci && npm run demo');
     expect(text).toContain('npm ci && npm test');
   });
