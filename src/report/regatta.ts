@@ -9,6 +9,7 @@ import {
   type RegattaRow,
   regattaRow,
 } from '../contract/regatta.js';
+import type { SpeedUnit } from '../units/speed.js';
 import {
   cell,
   clockCell,
@@ -20,7 +21,7 @@ import {
   speedUnit,
   UNKNOWN,
 } from './cells.js';
-import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
+import { type Column, figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 /** What a row of the table or the CSV is about. */
@@ -86,6 +87,9 @@ const timeOf = (row: RegattaRow): string => {
 const behind = (seconds: number | null, decimals: number): string =>
   cell(seconds, (known) => `+${numberCell(known, decimals)}`);
 
+/** Speeds, headed as briefly as a table with many columns needs. */
+const briefSpeed = (unit: SpeedUnit): Column => (unit === 'split' ? figures('split') : speedColumn(unit));
+
 /** The event, with its craft where all row the same and its name does not say so. */
 const titleOf = (event: string, rows: readonly RegattaRow[]): string => {
   const crafts = new Set(rows.map(({ craft }) => craft));
@@ -96,9 +100,7 @@ const titleOf = (event: string, rows: readonly RegattaRow[]): string => {
 const resultsSection = (event: string, rows: readonly RegattaRow[], reading: Reading): Section => {
   const unit = speedUnit(reading, rows[0]!.craft);
   const mixed = new Set(rows.map(({ craft }) => craft)).size > 1;
-  const numbers = rows.some(
-    (row) => row.handicap_s !== null || row.handicap_pct !== null || row.penalty_s !== null,
-  );
+  const changed = rows.some(hasChange);
   return {
     title: titleOf(event, rows),
     columns: [
@@ -106,16 +108,13 @@ const resultsSection = (event: string, rows: readonly RegattaRow[], reading: Rea
       words('crew'),
       ...(mixed ? [words('craft')] : []),
       figures('time'),
-      figuresWhereKnown('handicap'),
-      figuresWhereKnown('penalty'),
-      ...(numbers ? [figures('result')] : []),
-      figuresWhereKnown('official'),
+      ...(changed ? [figures('result')] : []),
       figures('behind'),
       figures('ahead'),
       figures('lengths'),
       words('apart'),
       figuresWhereKnown('rate'),
-      speedColumn(unit),
+      ...(changed ? [] : [briefSpeed(unit)]),
       figuresWhereKnown('target %'),
     ],
     rows: rows.map((row) => [
@@ -123,21 +122,49 @@ const resultsSection = (event: string, rows: readonly RegattaRow[], reading: Rea
       row.crew,
       ...(mixed ? [row.craft] : []),
       timeOf(row),
-      handicapOf(row),
-      cell(row.penalty_s, (known) => `+${numberCell(known, 1)}`),
-      ...(numbers ? [clockCell(row.result_s, 1)] : []),
-      clockCell(row.official_s, 1),
+      ...(changed ? [clockCell(row.result_s, 1)] : []),
       row.place === 1 ? '' : behind(row.margin_winner_s, 1),
       row.place === 1 ? '' : behind(row.margin_ahead_s, 2),
       row.place === 1 ? '' : numberCell(row.margin_ahead_lengths, 1),
       row.separable === null ? '' : row.separable ? 'yes' : 'no',
       numberCell(row.rate_spm, 1),
-      speedCell(row.speed_mps, unit),
+      ...(changed ? [] : [speedCell(row.speed_mps, unit)]),
       numberCell(row.target_pct, 1),
     ]),
     notes: [],
   };
 };
+
+/** Handicaps, penalties and times by hand beside our time; only the crews that have any. */
+const numbersSection = (event: string, rows: readonly RegattaRow[]): Section[] => {
+  const concerned = rows.filter((row) => hasChange(row) || row.official_s !== null);
+  if (concerned.length === 0) return [];
+  return [
+    {
+      title: `${event}: by the entry list`,
+      columns: [
+        words('crew'),
+        figures('time'),
+        figuresWhereKnown('handicap'),
+        figuresWhereKnown('penalty'),
+        figures('result'),
+        figuresWhereKnown('official'),
+      ],
+      rows: concerned.map((row) => [
+        row.crew,
+        timeOf(row),
+        handicapOf(row),
+        cell(row.penalty_s, (known) => `+${numberCell(known, 1)}`),
+        clockCell(row.result_s, 1),
+        clockCell(row.official_s, 1),
+      ]),
+      notes: [],
+    },
+  ];
+};
+
+const hasChange = (row: RegattaRow): boolean =>
+  row.handicap_s !== null || row.handicap_pct !== null || row.penalty_s !== null;
 
 const handicapOf = ({ handicap_s, handicap_pct }: RegattaRow): string =>
   [
@@ -163,7 +190,7 @@ const marksSection = (event: string, rows: readonly RegattaRow[], reading: Readi
   };
 };
 
-const markCells = (mark: MarkRow, unit: ReturnType<typeof speedUnit>): string[] => [
+const markCells = (mark: MarkRow, unit: SpeedUnit): string[] => [
   numberCell(mark.along_m),
   clockWithSd(mark.duration_s, mark.duration_sd_s),
   cell(mark.place, String),
@@ -221,7 +248,7 @@ const gapsSections = ({ gaps }: RegattaResult): Section[] =>
   });
 
 const CAUTION =
-  'By the bow ball, over ground; ± is one standard deviation, and "apart" is no where the margin to the crew ahead is less than two of its own. Unofficial: the race jury’s result stands.';
+  'By the bow ball, over ground, splits to 500 m; ± is one standard deviation, and "apart" is no where the margin to the crew ahead is less than two of its own. Unofficial: the race jury’s result stands.';
 
 const keysOf = (result: RegattaResult, rows: RegattaRows): string[] => {
   const extra = extraKeys(result);
@@ -243,6 +270,7 @@ export const regattaView = (rows: RegattaRows, result: RegattaResult): View<Rega
     const below = { crews: null, marks: marksSection, parts: partsSection }[rows];
     const sections = [...byEvent(result.results)].flatMap(([event, crews]) => [
       resultsSection(event, crews, reading),
+      ...numbersSection(event, crews),
       ...(below === null ? [] : [below(event, crews, reading)]),
     ]);
     const all = [...sections, ...gapsSections(result)];
