@@ -4,58 +4,68 @@ import { CHOP_SETTINGS, EVENT_SETTINGS } from './stroke-settings.js';
 /** Points of the transform of one stretch; the stretch and the filter's reach fit in. */
 const pointsFor = (samples: number): number => 2 ** Math.ceil(Math.log2(samples));
 
-interface Windowed {
-  readonly re: readonly Float64Array[];
-  readonly im: readonly Float64Array[];
-}
-
-const transformed = (values: Float64Array, from: number, to: number, size: number): Windowed => {
-  const re: Float64Array[] = [];
-  const im: Float64Array[] = [];
-  for (let start = from; start + size <= to; start += size / 2) {
-    const one = new Float64Array(size);
-    for (let i = 0; i < size; i++)
-      one[i] = (0.5 - 0.5 * Math.cos((2 * Math.PI * i) / size)) * values[start + i]!;
-    const imaginary = new Float64Array(size);
-    fourier(one, imaginary);
-    re.push(one);
-    im.push(imaginary);
-  }
-  return { re, im };
-};
+const SIZE = CHOP_SETTINGS.windowSamples;
+const HANN = Float64Array.from({ length: SIZE }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / SIZE));
 
 /**
  * Filter that foretells one signal from another over a stretch, as taps about lag 0: the cross spectrum over the
- * reference's own, and nothing at frequencies where the two are not clearly coherent.
+ * reference's own, and nothing at frequencies where the two are not clearly coherent. Both signals are real, so
+ * the reference is transformed as the imaginary part of the other (Press et al., Numerical Recipes, 12.3).
  * @see Widrow et al. 1975, Proc. IEEE 63:1692 (adaptive noise cancelling); the Wiener solution, two-sided
  */
-const foretelling = (signal: Windowed, reference: Windowed, size: number): Float64Array | null => {
-  const windows = signal.re.length;
+const foretelling = (
+  signal: Float64Array,
+  reference: Float64Array,
+  from: number,
+  to: number,
+): Float64Array | null => {
+  const half = SIZE / 2;
+  const windows = Math.max(0, Math.floor((to - from - SIZE) / half) + 1);
   if (windows < CHOP_SETTINGS.leastWindows) return null;
-  const re = new Float64Array(size);
-  const im = new Float64Array(size);
+  const re = new Float64Array(SIZE);
+  const im = new Float64Array(SIZE);
+  const [crossRe, crossIm, own, theirs] = Array.from({ length: 4 }, () => new Float64Array(half + 1)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+  for (let w = 0; w < windows; w++) {
+    const start = from + w * half;
+    for (let i = 0; i < SIZE; i++) {
+      re[i] = HANN[i]! * signal[start + i]!;
+      im[i] = HANN[i]! * reference[start + i]!;
+    }
+    fourier(re, im);
+    for (let k = 0; k <= half; k++) {
+      const mirror = (SIZE - k) % SIZE;
+      const sr = (re[k]! + re[mirror]!) / 2;
+      const si = (im[k]! - im[mirror]!) / 2;
+      const rr = (im[k]! + im[mirror]!) / 2;
+      const ri = (re[mirror]! - re[k]!) / 2;
+      crossRe[k] = crossRe[k]! + sr * rr + si * ri;
+      crossIm[k] = crossIm[k]! + si * rr - sr * ri;
+      own[k] = own[k]! + sr * sr + si * si;
+      theirs[k] = theirs[k]! + rr * rr + ri * ri;
+    }
+  }
   // half-overlapped Hann windows count for about 0.95 of as many independent ones (Welch 1967)
   const floor = CHOP_SETTINGS.coherenceFloor / windows;
-  for (let k = 0; k < size; k++) {
-    let [crossRe, crossIm, own, theirs] = [0, 0, 0, 0];
-    for (let w = 0; w < windows; w++) {
-      const [sr, si] = [signal.re[w]![k]!, signal.im[w]![k]!];
-      const [rr, ri] = [reference.re[w]![k]!, reference.im[w]![k]!];
-      crossRe += sr * rr + si * ri;
-      crossIm += si * rr - sr * ri;
-      own += sr * sr + si * si;
-      theirs += rr * rr + ri * ri;
-    }
-    if (own === 0 || theirs === 0) continue;
-    const coherence = (crossRe * crossRe + crossIm * crossIm) / (own * theirs);
+  re.fill(0);
+  im.fill(0);
+  for (let k = 0; k <= half; k++) {
+    if (own[k] === 0 || theirs[k] === 0) continue;
+    const coherence = (crossRe[k]! * crossRe[k]! + crossIm[k]! * crossIm[k]!) / (own[k]! * theirs[k]!);
     const trust = Math.max(0, (coherence - floor) / (1 - floor)) / Math.max(coherence, 1e-9);
-    re[k] = (trust * crossRe) / theirs;
-    im[k] = (trust * crossIm) / theirs;
+    const mirror = (SIZE - k) % SIZE;
+    re[k] = (trust * crossRe[k]!) / theirs[k]!;
+    im[k] = (trust * crossIm[k]!) / theirs[k]!;
+    re[mirror] = re[k]!;
+    if (mirror !== k) im[mirror] = -im[k]!;
   }
   fourier(re, im, true);
-  const half = size / 2;
-  for (let i = 0; i < size; i++) {
-    const lag = i < half ? i : i - size;
+  for (let i = 0; i < SIZE; i++) {
+    const lag = i < half ? i : i - SIZE;
     re[i] = re[i]! * (0.5 + 0.5 * Math.cos((Math.PI * lag) / half));
   }
   return re;
@@ -77,30 +87,33 @@ export const withoutChop = (
   referenceLeft: Float64Array,
 ): Float64Array => {
   const { rateHz } = EVENT_SETTINGS;
-  const size = CHOP_SETTINGS.windowSamples;
   const stretch = Math.round(CHOP_SETTINGS.stretchS * rateHz);
   const made = values.slice();
   const weight = new Float64Array(values.length);
   const foretold = new Float64Array(values.length);
-  const points = pointsFor(stretch + size);
+  const points = pointsFor(stretch + SIZE);
+  const re = new Float64Array(points);
+  const im = new Float64Array(points);
   for (let from = -stretch / 2; from < values.length; from += stretch / 2) {
     const first = Math.max(0, Math.round(from));
     const to = Math.min(values.length, Math.round(from + stretch));
-    const [a, b] = [transformed(left, first, to, size), transformed(referenceLeft, first, to, size)];
-    const taps = foretelling(a, b, size);
+    const taps = foretelling(left, referenceLeft, first, to);
     if (!taps) continue;
-    const filterRe = new Float64Array(points);
-    const filterIm = new Float64Array(points);
-    for (let i = 0; i < size; i++) filterRe[i < size / 2 ? i : points - size + i] = taps[i]!;
-    fourier(filterRe, filterIm);
-    const re = new Float64Array(points);
-    const im = new Float64Array(points);
+    re.fill(0);
+    im.fill(0);
     re.set(reference.subarray(first, to));
+    for (let i = 0; i < SIZE; i++) im[i < SIZE / 2 ? i : points - SIZE + i] = taps[i]!;
     fourier(re, im);
-    for (let k = 0; k < points; k++) {
-      const [r, m] = [re[k]!, im[k]!];
-      re[k] = r * filterRe[k]! - m * filterIm[k]!;
-      im[k] = r * filterIm[k]! + m * filterRe[k]!;
+    // The two transforms are told apart and multiplied: with z of both, (z² - conj(mirror)²) / 4i.
+    for (let k = 0; k <= points / 2; k++) {
+      const m = (points - k) % points;
+      const [zr, zi, mr, mi] = [re[k]!, im[k]!, re[m]!, -im[m]!];
+      const real = zr * zr - zi * zi - (mr * mr - mi * mi);
+      const imaginary = 2 * (zr * zi - mr * mi);
+      re[k] = imaginary / 4;
+      im[k] = -real / 4;
+      re[m] = re[k]!;
+      im[m] = m === k ? 0 : -im[k]!;
     }
     fourier(re, im, true);
     for (let i = first; i < to; i++) {

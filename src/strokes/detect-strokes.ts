@@ -100,6 +100,14 @@ const joined = (sources: readonly Found[]): Marked[] => {
   return marked.sort((p, q) => p.atS - q.atS);
 };
 
+/** True where a source that covers these times leaves no sample of a channel to fall back on. */
+const leavesNothing = (cover: readonly Interval[], { atS }: Channel): boolean => {
+  const edge = SOURCE_SETTINGS.leastFallbackS / 4;
+  let reachS = atS[0]!;
+  for (const { fromS, toS } of cover) if (fromS - edge <= reachS) reachS = Math.max(reachS, toS + edge);
+  return reachS >= atS[atS.length - 1]!;
+};
+
 const whyNone = (recording: Recording, family: CraftFamily): string => {
   const { acceleration, speed } = recording.channels;
   const fastest = RATE_RANGE_SPM[family][1];
@@ -155,7 +163,8 @@ export const detectStrokes = (
     else if (!track)
       warn('no-speed-within-stroke', 'Speed within the stroke is left out: there is no track to bind it to.');
   }
-  const bySpeed = speed ? speedStrokes(speed, family) : null;
+  const spare = speed !== undefined && sources[0] !== undefined && leavesNothing(sources[0].cover, speed);
+  const bySpeed = speed && !spare ? speedStrokes(speed, family) : null;
   if (speed && bySpeed && bySpeed.marksS.length > 0)
     sources.push(withFigures('speed', bySpeed, speed, track, family, false));
   const byCadence = cadence ? cadenceStrokes(cadence) : [];
