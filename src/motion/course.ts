@@ -10,6 +10,8 @@ export interface Course {
   readonly speedMps: Float64Array;
   /** 1 where the boat does not row. */
   readonly slow: Uint8Array;
+  /** Greatest change of speed near by, m/s². */
+  readonly gainMps2: Float64Array;
   /** Turning, rad/s. */
   readonly turnRadps: Float64Array;
 }
@@ -112,6 +114,19 @@ const windowSpeed = (section: Section, slope: Float64Array, useSpeed: boolean): 
   return speed;
 };
 
+/** Change of speed across a window about each knot, m/s². */
+const gainsOf = (section: Section, speed: Float64Array, windowS: number): Float64Array => {
+  const gain = new Float64Array(section.count);
+  let [low, high] = [0, 0];
+  for (let k = 0; k < section.count; k++) {
+    while (section.atS[low]! < section.atS[k]! - windowS / 2) low++;
+    while (high + 1 < section.count && section.atS[high + 1]! <= section.atS[k]! + windowS / 2) high++;
+    const spanS = section.atS[high]! - section.atS[low]!;
+    gain[k] = spanS > 0 ? Math.abs(speed[high]! - speed[low]!) / spanS : 0;
+  }
+  return gain;
+};
+
 const turnsOf = (section: Section, east: Float64Array, north: Float64Array): Float64Array => {
   const turn = new Float64Array(section.count);
   let back = 0;
@@ -160,5 +175,15 @@ export const courseOf = (section: Section, whiteSdM: number, useSpeed: boolean):
     east[k] = lastEast;
     north[k] = lastNorth;
   }
-  return { east, north, speedMps, slow, turnRadps: turnsOf(section, east, north) };
+  const nearSpeed = new Float64Array(section.count);
+  for (let k = 0; k < section.count; k++) nearSpeed[k] = Math.hypot(near.east[k]!, near.north[k]!);
+  const gain = gainsOf(section, nearSpeed, windowS);
+  return {
+    east,
+    north,
+    speedMps,
+    slow,
+    gainMps2: greatestNear(section.atS, gain, windowS / 2),
+    turnRadps: turnsOf(section, east, north),
+  };
 };

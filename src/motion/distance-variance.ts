@@ -24,6 +24,8 @@ export const distanceVariance = (path: Path, fromS: number, toS: number): number
       const stepS = atS[knot + 1]! - atS[knot]!;
       return Math.max(0, Math.min(1, (toS - atS[knot]!) / stepS) - Math.max(0, (fromS - atS[knot]!) / stepS));
     };
+    for (let k = first; k < last; k++)
+      if (!way.still[k] && way.still[k + 1]) variance += MOTION_SETTINGS.hiddenWayM ** 2;
     variance += surgeVariance(part, first) + surgeVariance(part, last);
     variance += smoothed.covariance().varianceOfSum(first, last + 1, (knot, weights) => {
       const [into, out] = [shareOf(knot - 1), shareOf(knot)];

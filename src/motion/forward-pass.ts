@@ -54,7 +54,7 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
   x[2] = model.course.speedMps[0]!;
   p[0] = FAR_M2;
   p[8] = FAR_M2;
-  p[16] = 1 + (0.3 * x[2]!) ** 2;
+  p[16] = 1 + x[2]! ** 2;
   p[24] = 0.04 + (0.3 * x[2]!) ** 2;
   p[32] = model.firstSurgeMps2 ** 2;
   p[40] = wander.sdM ** 2;
@@ -172,7 +172,7 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
     }
     if (model.speedSdMps[k]! > 0) {
       const variance = model.speedSdMps[k]! ** 2;
-      const innovation = section.speedMps[k]! - x[2]!;
+      const innovation = model.speedMps[k]! - x[2]!;
       if (innovation * innovation < MOTION_SETTINGS.speedGateSds ** 2 * (variance + p[16]!))
         update(k, 2, 2, -1, innovation, variance);
       else gatedSpeeds++;

@@ -57,7 +57,8 @@ export interface MotionModel {
   readonly whiteSdM: number;
   /** Whether the speed shows the inside of a stroke. */
   readonly fine: boolean;
-  /** sd of the logged speed at each knot, m/s; 0 where the speed is not used. */
+  /** Logged speed at each knot as the filter takes it, and its sd, m/s; an sd of 0 where there is none. */
+  readonly speedMps: Float64Array;
   readonly speedSdMps: Float64Array;
   readonly steps: Float64Array;
   readonly noise: Float64Array;
@@ -71,6 +72,8 @@ export interface Belief {
   readonly whiteSdM: number;
   /** Null where the logged speed is not used. */
   readonly speedSdMps: number | null;
+  /** Samples a second of the logged speed. */
+  readonly speedRateHz: number;
   /** Whether the speed shows the inside of a stroke. */
   readonly fine: boolean;
 }
@@ -87,11 +90,19 @@ const surgeOf = (course: Course, knot: number, fine: boolean) => {
   }
   const swing = course.speedMps[knot]! * course.turnRadps[knot]!;
   return {
-    sdMps2: fine ? settings.strokeAccelerationMps2 : settings.meanAccelerationMps2,
+    sdMps2: fine
+      ? settings.strokeAccelerationMps2
+      : Math.hypot(settings.meanAccelerationMps2, settings.gainShare * course.gainMps2[knot]!),
     correlationS: fine ? settings.strokeCorrelationS : settings.meanCorrelationS,
     acrossDensity: settings.steerMps2 + settings.turnS * swing * swing,
   };
 };
+
+/** A receiver logs the length of a noisy velocity: near rest the noise of both axes is taken off in quadrature. */
+const unfolded = (speedMps: number, sdMps: number): number =>
+  speedMps > MOTION_SETTINGS.foldedSds * sdMps
+    ? speedMps
+    : Math.sqrt(Math.max(0, speedMps ** 2 - 2 * sdMps ** 2));
 
 /**
  * The linear model of a section about its course: velocity keeps its direction on the ground, and is told in
@@ -100,15 +111,25 @@ const surgeOf = (course: Course, knot: number, fine: boolean) => {
 export const motionModel = (section: Section, course: Course, belief: Belief): MotionModel => {
   const steps = new Float64Array(section.count * STEP_SIZE);
   const noise = new Float64Array(section.count * NOISE_SIZE);
+  const settings = MOTION_SETTINGS;
+  const speedMps = new Float64Array(section.count);
   const speedSdMps = new Float64Array(section.count);
   const { sdM, correlationS } = belief.wander;
   let [lastStepS, lastCorrelationS] = [-1, -1];
   let unit = surgeNoise(1, 1);
   for (let k = 0; k < section.count; k++) {
     if (belief.speedSdMps !== null && section.hasSpeed[k]) {
-      // A receiver logs the length of a noisy velocity: near rest that is noise and not speed.
-      const usable = !course.slow[k] || course.speedMps[k]! > 4 * belief.speedSdMps;
-      if (usable) speedSdMps[k] = belief.speedSdMps * (course.slow[k] ? 2 : 1);
+      const sd = belief.speedSdMps;
+      speedMps[k] = unfolded(section.speedMps[k]!, sd);
+      speedSdMps[k] = sd;
+      if (course.slow[k]) {
+        // Near rest what is logged is one opinion for a long while, not a fresh one with every sample.
+        speedMps[k] = unfolded(course.speedMps[k]!, sd);
+        speedSdMps[k] =
+          course.speedMps[k]! > settings.trustedSpeedSds * sd
+            ? 2 * sd
+            : settings.restSpeedSdMps * Math.sqrt(settings.restSpeedS * belief.speedRateHz);
+      }
     }
     if (k + 1 === section.count) break;
     const stepS = section.atS[k + 1]! - section.atS[k]!;
@@ -151,6 +172,7 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     wander: belief.wander,
     whiteSdM: belief.whiteSdM,
     fine: belief.fine,
+    speedMps,
     speedSdMps,
     steps,
     noise,

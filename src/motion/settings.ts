@@ -28,13 +28,22 @@ export const MOTION_SETTINGS = Object.freeze({
   /** Surge inside the stroke, where the speed shows it: sd m/s² and correlation s. */
   strokeAccelerationMps2: 1.8,
   strokeCorrelationS: 0.25,
-  /** Where that does not show: sd of the hull's place about the stroke's mean, m (0.45 m/s at 0.4 Hz). */
-  surgeWayM: 0.12,
+  /** Where that does not show: sd of the hull's place about the stroke's mean, m (0.6 m/s at 0.4 Hz). */
+  surgeWayM: 0.18,
   /** Acceleration of the stroke's mean, where the inside of a stroke does not show. */
   meanAccelerationMps2: 0.15,
   meanCorrelationS: 3,
+  /** What a start or a stop adds to it, in the change of speed that straight lines see. */
+  gainShare: 3,
+  /** Below so many of its sd a logged speed is noise in part. */
+  foldedSds: 4,
+  /** A slow boat's logged speed counts from so many of its sd on. */
+  trustedSpeedSds: 2.5,
+  /** Below, it says how fast the boat is to this sd, m/s, once in so many seconds. */
+  restSpeedSdMps: 0.05,
+  restSpeedS: 12,
   /** White acceleration across the course, m²/s³: a hull steers 2° within 10 s. */
-  steerMps2: 0.002,
+  steerMps2: 0.001,
   /** Share of the square of centripetal acceleration that the course may be wrong by, s. */
   turnS: 1,
   /** Above this a boat is at way, m/s. */
@@ -56,7 +65,9 @@ export const MOTION_SETTINGS = Object.freeze({
   /** Shortest stretch that is called stationary, s. */
   leastStillS: 20,
   /** A still stretch begins where the smoothed speed falls below this, m/s, and ends alike. */
-  stillMps: 0.08,
+  stillMps: 0.05,
+  /** Way that the beginning of a still stretch may hide, sd, m: a boat creeps before it stops. */
+  hiddenWayM: 0.5,
   /** Net way of a still stretch may be this many sd of the position error. */
   stillSds: 3,
   /** Chords that a drift is measured by are at least this long, m. */

@@ -112,6 +112,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
     wander,
     whiteSdM,
     speedSdMps,
+    speedRateHz: speedSdMps === null ? 0 : speedRateHz(main),
     fine: speedSdMps !== null && speedRateHz(main) >= MOTION_SETTINGS.fineSpeedHz,
   };
   const smoothed = sections.map((section) => smoothSection(section, belief));

@@ -99,27 +99,41 @@ export const wayOf = (smoothed: Smoothed): Way => {
     }
   };
 
-  for (let k = 0; k + 1 < section.count; k++)
-    metres[k] = Math.max(
-      0,
-      east[k]! * (eastM[k + 1]! - eastM[k]!) + north[k]! * (northM[k + 1]! - northM[k]!),
-    );
+  /** Running out or moving off: along the course that the boat has at the moving end. */
+  const along = ({ from, to }: Run, courseKnot: number) => {
+    east.fill(smoothed.courseEast[courseKnot]!, from, to);
+    north.fill(smoothed.courseNorth[courseKnot]!, from, to);
+  };
+
+  const drifting = new Uint8Array(section.count);
   for (let from = 0; from < section.count; from++) {
     if (!slow[from]) continue;
     let to = from;
     while (to + 1 < section.count && slow[to + 1]) to++;
     const stopped = stoppedPart(smoothed, { from, to });
     if (layStill(smoothed, stopped)) {
-      drift({ from, to: stopped.from });
-      drift({ from: stopped.to, to });
-      for (let k = stopped.from; k < stopped.to; k++) {
-        still[k] = 1;
-        metres[k] = 0;
-        east[k] = 0;
-        north[k] = 0;
-      }
-    } else drift({ from, to });
+      along({ from, to: stopped.from }, Math.max(0, from - 1));
+      along({ from: stopped.to, to }, Math.min(section.count - 1, to + 1));
+      still.fill(1, stopped.from, stopped.to);
+      east.fill(0, stopped.from, stopped.to);
+      north.fill(0, stopped.from, stopped.to);
+    } else {
+      drift({ from, to });
+      drifting.fill(1, from, to);
+    }
     from = to;
+  }
+  // What goes back (the smoother's swing before a start) is paid off by what comes next, so that the way never
+  // falls and keeps its length.
+  let owedM = 0;
+  for (let k = 0; k + 1 < section.count; k++) {
+    if (drifting[k] || still[k]) {
+      owedM = 0;
+      continue;
+    }
+    const stepM = east[k]! * (eastM[k + 1]! - eastM[k]!) + north[k]! * (northM[k + 1]! - northM[k]!) - owedM;
+    metres[k] = Math.max(0, stepM);
+    owedM = Math.max(0, -stepM);
   }
   return { metres, east, north, still };
 };

@@ -52,9 +52,8 @@ const distanceGates = (name: string, medianMost: number, p95Most: number, told: 
 
 const outing: Trial = {
   name: 'distance over ground',
-  about:
-    '1500 s of rowing with 15 min of rest inside; both simulators; the receiver told by a boat file, or not',
-  seeds: 40,
+  about: '1500 s of rowing with 15 min of rest inside; the receiver told by a boat file, or not',
+  seeds: 200,
   run: (seed) => {
     const boat = boatOf(simulatorOf(seed), seed, OUTING, [DOPPLER, FIVE, ONE]);
     return [
@@ -77,7 +76,7 @@ const outing: Trial = {
 const moored: Trial = {
   name: 'moored',
   about: '20 min tied up, position error of 2.5 m over 60 s, nothing told; with and without Doppler speed',
-  seeds: 40,
+  seeds: 200,
   run: (seed) => {
     const receiver = { hz: 1, positionSdM: 2.5, correlationS: 60, whiteSdM: 0.3, speedSdMps: null };
     const boat = boatOf(
@@ -105,7 +104,7 @@ const moored: Trial = {
 const lines: Trial = {
   name: 'line to line',
   about: '1000 m between two lines at about 4.5 m/s, position error 0.8 m over 200 s, told; 10 Hz Doppler',
-  seeds: 40,
+  seeds: 200,
   run: (seed) => {
     const receiver: Receiver = {
       hz: 10,
@@ -149,7 +148,7 @@ const race: Trial = {
   name: '1500 m from a true start',
   about:
     '1500 m and its fifths, timed from the true instant of the start; 10 Hz Doppler, 1.5 m over 120 s, told',
-  seeds: 40,
+  seeds: 200,
   run: (seed) => {
     const script: readonly Stretch[] = [
       { restS: 60 },
