@@ -114,31 +114,24 @@ const windowSpeed = (section: Section, slope: Float64Array, useSpeed: boolean): 
   return speed;
 };
 
-/** Change of speed across a window about each knot, m/s². */
-const gainsOf = (section: Section, speed: Float64Array, windowS: number): Float64Array => {
+/** Change of speed, m/s², and of direction, rad/s, from half a window before each knot to half a window after. */
+const changesOf = (section: Section, east: Float64Array, north: Float64Array, windowS: number) => {
   const gain = new Float64Array(section.count);
+  const turn = new Float64Array(section.count);
   let [low, high] = [0, 0];
   for (let k = 0; k < section.count; k++) {
     while (section.atS[low]! < section.atS[k]! - windowS / 2) low++;
     while (high + 1 < section.count && section.atS[high + 1]! <= section.atS[k]! + windowS / 2) high++;
     const spanS = section.atS[high]! - section.atS[low]!;
-    gain[k] = spanS > 0 ? Math.abs(speed[high]! - speed[low]!) / spanS : 0;
+    if (!(spanS > 0)) continue;
+    gain[k] = Math.abs(Math.hypot(east[high]!, north[high]!) - Math.hypot(east[low]!, north[low]!)) / spanS;
+    turn[k] =
+      Math.atan2(
+        east[high]! * north[low]! - north[high]! * east[low]!,
+        east[high]! * east[low]! + north[high]! * north[low]!,
+      ) / spanS;
   }
-  return gain;
-};
-
-const turnsOf = (section: Section, east: Float64Array, north: Float64Array): Float64Array => {
-  const turn = new Float64Array(section.count);
-  let back = 0;
-  for (let k = 1; k < section.count; k++) {
-    while (back < k - 1 && section.atS[k]! - section.atS[back + 1]! >= 1) back++;
-    const angle = Math.atan2(
-      east[k]! * north[back]! - north[k]! * east[back]!,
-      east[k]! * east[back]! + north[k]! * north[back]!,
-    );
-    turn[k] = angle / (section.atS[k]! - section.atS[back]!);
-  }
-  return turn;
+  return { gain, turn };
 };
 
 /**
@@ -175,15 +168,13 @@ export const courseOf = (section: Section, whiteSdM: number, useSpeed: boolean):
     east[k] = lastEast;
     north[k] = lastNorth;
   }
-  const nearSpeed = new Float64Array(section.count);
-  for (let k = 0; k < section.count; k++) nearSpeed[k] = Math.hypot(near.east[k]!, near.north[k]!);
-  const gain = gainsOf(section, nearSpeed, windowS);
+  const { gain, turn } = changesOf(section, near.east, near.north, windowS);
   return {
     east,
     north,
     speedMps,
     slow,
     gainMps2: greatestNear(section.atS, gain, windowS / 2),
-    turnRadps: turnsOf(section, east, north),
+    turnRadps: turn,
   };
 };

@@ -67,7 +67,7 @@ export const MOTION_SETTINGS = Object.freeze({
   /** A still stretch begins where the smoothed speed falls below this, m/s, and ends alike. */
   stillMps: 0.05,
   /** Way that the beginning of a still stretch may hide, sd, m: a boat creeps before it stops. */
-  hiddenWayM: 0.5,
+  hiddenWayM: 0.45,
   /** Net way of a still stretch may be this many sd of the position error. */
   stillSds: 3,
   /** Chords that a drift is measured by are at least this long, m. */

@@ -58,10 +58,15 @@ const outing: Trial = {
     const boat = boatOf(simulatorOf(seed), seed, OUTING, [DOPPLER, FIVE, ONE]);
     return [
       ...distances(boat, trackOf(boat, 0, DOPPLER), '10 Hz Doppler'),
-      ...distances(boat, trackOf(boat, 0, null), '10 Hz Doppler, default error'),
       ...distances(boat, trackOf(boat, 1, FIVE), '5 Hz positions'),
       ...distances(boat, trackOf(boat, 2, ONE), '1 Hz positions'),
-      ...distances(boat, trackOf(boat, 2, null), '1 Hz positions, default error'),
+      // What a user gets who has no boat file; it costs as much as all the rest, so half of the seeds tell.
+      ...(seed % 4 < 2
+        ? []
+        : [
+            ...distances(boat, trackOf(boat, 0, null), '10 Hz Doppler, default error'),
+            ...distances(boat, trackOf(boat, 2, null), '1 Hz positions, default error'),
+          ]),
     ];
   },
   gates: [
