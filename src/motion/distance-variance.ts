@@ -6,6 +6,12 @@ import { MOTION_SETTINGS } from './settings.js';
 const surgeVariance = (part: PathSection, knot: number): number =>
   part.smoothed.model.fine || part.smoothed.slow[knot] ? 0 : MOTION_SETTINGS.surgeWayM ** 2;
 
+/** Variance of the way that a boat may creep before it is seen to lie still, m². */
+const hiddenVariance = ({ smoothed: { model } }: PathSection): number =>
+  MOTION_SETTINGS.hiddenWayM ** 2 +
+  (MOTION_SETTINGS.hiddenWanderShare * model.wander.sdM) ** 2 +
+  (MOTION_SETTINGS.hiddenWhiteShare * model.whiteSdM) ** 2;
+
 /**
  * Variance of the path's length between two times, m²: of each section's own part, from the covariances of its
  * smoothed places; still steps have no part in it. Errors of two sections are taken as independent.
@@ -25,7 +31,7 @@ export const distanceVariance = (path: Path, fromS: number, toS: number): number
       return Math.max(0, Math.min(1, (toS - atS[knot]!) / stepS) - Math.max(0, (fromS - atS[knot]!) / stepS));
     };
     for (let k = first; k < last; k++)
-      if (!way.still[k] && way.still[k + 1]) variance += MOTION_SETTINGS.hiddenWayM ** 2;
+      if (!way.still[k] && way.still[k + 1]) variance += hiddenVariance(part);
     variance += surgeVariance(part, first) + surgeVariance(part, last);
     variance += smoothed.covariance().varianceOfSum(first, last + 1, (knot, weights) => {
       const [into, out] = [shareOf(knot - 1), shareOf(knot)];

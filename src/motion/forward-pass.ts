@@ -51,11 +51,11 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
   const white = model.whiteSdM ** 2;
   x[0] = section.eastM[0]!;
   x[1] = section.northM[0]!;
-  x[2] = model.course.speedMps[0]!;
   p[0] = FAR_M2;
   p[8] = FAR_M2;
-  p[16] = 1 + x[2]! ** 2;
-  p[24] = 0.04 + (0.3 * x[2]!) ** 2;
+  // Logs begin at rest more often than not; what the first fixes show widens that.
+  p[16] = 1 + model.course.speedMps[0]! ** 2;
+  p[24] = 0.04 + (0.3 * model.course.speedMps[0]!) ** 2;
   p[32] = model.firstSurgeMps2 ** 2;
   p[40] = wander.sdM ** 2;
   p[48] = wander.sdM ** 2;

@@ -28,8 +28,8 @@ export const MOTION_SETTINGS = Object.freeze({
   /** Surge inside the stroke, where the speed shows it: sd m/s² and correlation s. */
   strokeAccelerationMps2: 1.8,
   strokeCorrelationS: 0.25,
-  /** Where that does not show: sd of the hull's place about the stroke's mean, m (0.6 m/s at 0.4 Hz). */
-  surgeWayM: 0.18,
+  /** Where that does not show: sd of the hull's place about the stroke's mean, m (0.5 m/s at 0.4 Hz). */
+  surgeWayM: 0.15,
   /** Acceleration of the stroke's mean, where the inside of a stroke does not show. */
   meanAccelerationMps2: 0.15,
   meanCorrelationS: 3,
@@ -66,8 +66,11 @@ export const MOTION_SETTINGS = Object.freeze({
   leastStillS: 20,
   /** A still stretch begins where the smoothed speed falls below this, m/s, and ends alike. */
   stillMps: 0.05,
-  /** Way that the beginning of a still stretch may hide, sd, m: a boat creeps before it stops. */
-  hiddenWayM: 0.45,
+  /** Way that the beginning of a still stretch may hide, sd: m, a boat creeps before it stops, and shares of the
+   * wandering and of the white error, in which the creeping is lost. */
+  hiddenWayM: 0.35,
+  hiddenWanderShare: 0.3,
+  hiddenWhiteShare: 0.5,
   /** Net way of a still stretch may be this many sd of the position error. */
   stillSds: 3,
   /** Chords that a drift is measured by are at least this long, m. */
