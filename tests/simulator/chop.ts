@@ -9,6 +9,17 @@ export interface ChopAsk {
   /** Peak frequency of the waves over ground, Hz, and where they run to, degrees. */
   readonly peakHz: number;
   readonly toDeg: number;
+  /** Trains of waves from passing boats. */
+  readonly wash: readonly Wash[];
+}
+
+/** A train of waves that swells and dies away. */
+export interface Wash {
+  readonly atS: number;
+  readonly lengthS: number;
+  /** Amplitude of the measured surge at its height, m/s², and its frequency at the hull, Hz. */
+  readonly surgeMps2: number;
+  readonly hz: number;
 }
 
 /** Hull disturbance on an even grid. */
@@ -77,6 +88,18 @@ export const makeChop = (ask: ChopAsk, hull: HullMotion, endS: number, random: R
       heaveMps2[i] = heaveMps2[i]! + HEAVE * height * cosine;
       swayMps2[i] = swayMps2[i]! + SWAY * height * abeam * sine;
       rollRad[i] = rollRad[i]! + ROLL * height * abeam * cosine * (1 / GRAVITY);
+    }
+  }
+  for (const wash of ask.wash) {
+    const from = Math.max(0, Math.round(wash.atS / CHOP_STEP_S));
+    const to = Math.min(count, Math.round((wash.atS + wash.lengthS) / CHOP_STEP_S));
+    for (let i = from; i < to; i++) {
+      const swell = wash.surgeMps2 * Math.sin((Math.PI * (i - from)) / (to - from)) ** 2;
+      const phase = 2 * Math.PI * wash.hz * (i - from) * CHOP_STEP_S;
+      surgeMps2[i] = surgeMps2[i]! + (1 - PITCH_SHARE) * swell * Math.sin(phase);
+      pitchRad[i] = pitchRad[i]! + (PITCH_SHARE * swell * Math.sin(phase)) / GRAVITY;
+      heaveMps2[i] = heaveMps2[i]! + HEAVE * swell * Math.cos(phase);
+      rollRad[i] = rollRad[i]! + (ROLL * swell * Math.cos(phase)) / GRAVITY;
     }
   }
   return { stepS: CHOP_STEP_S, surgeMps2, swayMps2, heaveMps2, pitchRad, rollRad };

@@ -37,7 +37,22 @@ export interface ImuAsk {
   readonly driftPpm: number;
   /** Logs turn rates too. */
   readonly gyro: boolean;
+  /** Worn by one of the crew rather than fixed to the hull; null in the hull. */
+  readonly wear: Wear | null;
 }
+
+/** How a worn logger moves with each stroke, beside the hull. */
+export interface Wear {
+  /** Half of its way fore and aft, m. */
+  readonly reachM: number;
+  /** Tilt fore and aft, and turn about the fore-and-aft axis, degrees to each side. */
+  readonly pitchDeg: number;
+  readonly rollDeg: number;
+}
+
+/** A watch, and a box on the back. */
+export const WRIST: Wear = { reachM: 0.7, pitchDeg: 30, rollDeg: 55 };
+export const BACK: Wear = { reachM: 0.35, pitchDeg: 25, rollDeg: 4 };
 
 const GRAVITY = 9.80665;
 const WARMING_S = 700;
@@ -90,6 +105,37 @@ const pitchOf = (hull: HullMotion, trim: Trim): Float64Array => {
     pitch[i] = smooth;
   }
   return pitch;
+};
+
+/** Where a worn logger is on its way, -1 to 1, against the cycle: quick on the drive, slow on the recovery. */
+const swingAt = (hull: HullMotion, atS: number): number => {
+  const cycle = valueAt(hull.cycle, STEP_S, atS);
+  if (cycle < 0) return 1;
+  const share = cycle - Math.floor(cycle);
+  return Math.cos(2 * Math.PI * (share - 0.06 * Math.sin(2 * Math.PI * share)));
+};
+
+/** Specific force seen by a logger that swings with its wearer: forward, left, up. */
+const worn = (
+  wear: Wear,
+  hull: HullMotion,
+  atS: number,
+  force: readonly [number, number, number],
+): [number, number, number] => {
+  const h = 0.03;
+  const swing = swingAt(hull, atS);
+  const bend = (swingAt(hull, atS + h) - 2 * swing + swingAt(hull, atS - h)) / h ** 2;
+  // The cycle jumps where a bout begins and ends; a body does not.
+  const forward = force[0] - wear.reachM * Math.max(-25, Math.min(25, bend));
+  const pitch = (wear.pitchDeg * swing * Math.PI) / 180;
+  const roll = (wear.rollDeg * Math.max(0, -swing) * Math.PI) / 180;
+  const up = force[2] * Math.cos(pitch) - forward * Math.sin(pitch);
+  const along = forward * Math.cos(pitch) + force[2] * Math.sin(pitch);
+  return [
+    along,
+    force[1] * Math.cos(roll) + up * Math.sin(roll),
+    up * Math.cos(roll) - force[1] * Math.sin(roll),
+  ];
 };
 
 /** What the logger writes of a hull's motion, on its own clock. */
@@ -146,7 +192,9 @@ export const logImu = (
       burstUntilS = Math.max(burstUntilS, nominalS + 0.1 + 0.4 * random.uniform());
     if (i > 0 && (random.uniform() < ask.lost || nominalS < burstUntilS)) continue;
     atS[kept] = stamp;
-    write(acceleration, forward, left, up);
+    const seen =
+      ask.wear === null ? ([forward, left, up] as const) : worn(ask.wear, hull, trueS, [forward, left, up]);
+    write(acceleration, ...seen);
     const warmth = 1 - Math.exp(-stamp / WARMING_S);
     for (let axis = 0; axis < 3; axis++) {
       const column = acceleration[axis]!;

@@ -22,8 +22,11 @@ export interface RowStep {
   readonly speedMps?: number | readonly [number, number];
   /** Bend of the course over the stretch, degrees to the right. */
   readonly turnDeg?: number;
-  /** `pause`: held a second after each finish; `light`: half strength; `back`: backing down. */
-  readonly drill?: 'pause' | 'light' | 'back';
+  /**
+   * `pause`: held a second after each finish; `light`: half strength; `back`: backing down; `half`: half slide;
+   * `single`: one stroke, then still until the next.
+   */
+  readonly drill?: 'pause' | 'light' | 'back' | 'half' | 'single';
   /** Rate of the start's third stroke where the stretch starts from rest, spm; the asked rate unless given. */
   readonly startSpm?: number;
   readonly label?: string;
@@ -73,6 +76,10 @@ export interface Variation {
 export const USUAL_VARIATION: Variation = { period: 0.012, strength: 0.06, dip: 0.09, quickness: 0.03 };
 
 const HOLD_S = 1;
+/** A single stroke and its recovery, s; the rest of its cycle the crew sits still. */
+const SINGLE_S = 2.4;
+/** Strength of a drill's strokes; 1 where not named. */
+const LIGHTNESS = { light: 0.5, back: 0.35, half: 0.65, pause: 1, single: 0.8 } as const;
 /** A rest this long has taken the way off the boat. */
 const LOST_WAY_S = 20;
 /** Longer and gentler first strokes of a start: cycle against the asked one, share of the speed reached. */
@@ -101,13 +108,14 @@ const strokesOf = (
     const settled = between(step.rateSpm, share);
     const rate = count < 12 && step.startSpm !== undefined ? step.startSpm : settled;
     const target = step.speedMps === undefined ? speedAtRate(craft, settled) : between(step.speedMps, share);
-    const holdS = step.drill === 'pause' ? HOLD_S : 0;
     const cycle = (60 / rate) * (START_CYCLES[count] ?? 1) * (1 + variation.period * random.normal());
+    const holdS =
+      step.drill === 'pause' ? HOLD_S : step.drill === 'single' ? Math.max(0, cycle - SINGLE_S) : 0;
     const periodS = Math.max(cycle, holdS + 0.4);
     if (atS + periodS > toS) break;
     const reached = 1 - START_LEFT ** count;
     const way = step.drill === 'back' ? -1 : 1;
-    const light = step.drill === 'light' ? 0.5 : way < 0 ? 0.35 : 1;
+    const light = (step.drill === undefined ? undefined : LIGHTNESS[step.drill]) ?? 1;
     side = -side;
     strokes.push({
       craft,
@@ -115,7 +123,7 @@ const strokesOf = (
       periodS,
       strength: light * (1 + variation.strength * random.normal() + 0.03 * side),
       dip: light * (count === 0 ? 0 : reached ** 0.7) * Math.max(0.3, 1 + variation.dip * random.normal()),
-      quickness: 1 + variation.quickness * random.normal(),
+      quickness: (step.drill === 'half' ? 0.8 : 1) * (1 + variation.quickness * random.normal()),
       holdS,
       recovers: true,
       way,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { BACK, type Wear, WRIST } from './imu.js';
 import { zeroPhaseLowPass } from './low-pass.js';
 import { simulateTwin, USUAL_RECEIVER } from './twin.js';
 
@@ -102,6 +103,53 @@ describe('the second simulator', () => {
     const turned = simulateTwin({ ...ask, seed: 3, chop: {}, imu: { mount: 'random', biasSdMps2: 0 } });
     const [x, y, z] = turned.imu!.channels.acceleration!.columns;
     expect(Math.hypot(x![100]!, y![100]!, z![100]!)).toBeCloseTo(9.8, 0);
+  });
+
+  it('rows drills: half slide, single strokes, and backing that is marked apart', () => {
+    const drilled = simulateTwin({
+      seed: 8,
+      receiver: null,
+      script: [
+        { restS: 30 },
+        { rowS: 60, rateSpm: 24, drill: 'half' },
+        { rowS: 60, rateSpm: 8, drill: 'single' },
+        { restS: 40 },
+        { rowS: 20, rateSpm: 20, drill: 'back' },
+        { restS: 10 },
+      ],
+    });
+    const within = (fromS: number, toS: number) =>
+      drilled.truth.catchMarksS.filter((at) => at > fromS && at <= toS).length;
+    expect(within(30, 90)).toBeGreaterThan(20);
+    expect(within(90, 150)).toBeLessThan(10);
+    expect(within(150, 220)).toBe(0);
+    expect(drilled.backMarksS.length).toBeGreaterThan(4);
+    expect(Math.min(...drilled.truth.waterSpeedMps)).toBeLessThan(-0.5);
+  });
+
+  it('makes wash of the size that is asked, where it is asked', () => {
+    const { imu } = simulateTwin({
+      seed: 4,
+      receiver: null,
+      script: [{ restS: 120, moored: true }],
+      chop: { wash: [{ atS: 60, lengthS: 30, surgeMps2: 0.9, hz: 0.7 }] },
+      imu: { noiseSdMps2: 0, biasSdMps2: 0, warmingSdMps2: 0, leverM: 0 },
+    });
+    const surge = [...imu!.channels.acceleration!.columns[0]!];
+    expect(Math.max(...surge.slice(6000, 9000))).toBeCloseTo(0.9, 1);
+    expect(Math.max(...surge.slice(0, 5900).map(Math.abs))).toBeLessThan(0.02);
+  });
+
+  it('moves a worn logger far more than the hull', () => {
+    const ask = { seed: 5, receiver: null, script: [{ restS: 20 }, { rowS: 60, rateSpm: 24 }] } as const;
+    const spread = (wear: Wear | null) => {
+      const { imu } = simulateTwin({ ...ask, imu: { wear } });
+      return Math.hypot(
+        ...imu!.channels.acceleration!.columns.map((column) => sdOf([...column.subarray(3000, 8000)])),
+      );
+    };
+    expect(spread(WRIST) / spread(null)).toBeGreaterThan(2);
+    expect(spread(BACK) / spread(null)).toBeGreaterThan(1.5);
   });
 
   it('gives the same outing for the same seed and another for another', () => {

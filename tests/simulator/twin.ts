@@ -40,7 +40,7 @@ export interface Twin extends Simulated {
 }
 
 export const USUAL_WATERS: Waters = { headingDeg: 40, streamMps: 0, streamToDeg: 40, steeringSdDeg: 0.8 };
-export const USUAL_CHOP: ChopAsk = { surgeMps2: 0, peakHz: 0.55, toDeg: 200 };
+export const USUAL_CHOP: ChopAsk = { surgeMps2: 0, peakHz: 0.55, toDeg: 200, wash: [] };
 export const USUAL_RECEIVER: ReceiverAsk = {
   rateHz: 10,
   whiteSdM: 0.15,
@@ -70,6 +70,7 @@ export const USUAL_IMU: ImuAsk = {
   startS: 0,
   driftPpm: 0,
   gyro: false,
+  wear: null,
 };
 
 const stretchesOf = (script: LaidScript): TrueStretch[] =>
