@@ -19,8 +19,9 @@ const parsed = (text: string): XmlElement | null => {
  */
 export const gpxScanned = (bytes: Uint8Array): GpxPoints | null => {
   const scan = gpxScan(bytes);
-  const document = scan === null ? null : xmlDocument(logText(scan.skeleton, READ_BOUNDS.xmlBytes), []);
-  if (scan === null || document === null || document.cutAt !== null) return null;
+  const document = scan === null ? null : xmlDocument(logText(scan.skeleton, READ_BOUNDS.xmlBytes), {});
+  if (scan === null || document === null || document.cutAt !== null || document.damage.length > 0)
+    return null;
   const root = elementsOf(parsed(document.text) ?? {}, 'gpx')[0];
   if (root === undefined || segmentCount(root) !== scan.lists.ends.length) return null;
   return gpxOfLists(root, 'track', scan.lists);

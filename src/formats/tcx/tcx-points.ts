@@ -60,7 +60,12 @@ export const tcxPoints = (document: XmlElement): TcxPoints | null => {
       }
     }
   };
-  const activities = elementsOf(root, 'Activities').flatMap((list) => elementsOf(list, 'Activity'));
+  const lists = elementsOf(root, 'Activities');
+  const sessions = lists.flatMap((list) => elementsOf(list, 'MultiSportSession'));
+  const sports = ['FirstSport', 'NextSport'].flatMap((name) =>
+    sessions.flatMap((session) => elementsOf(session, name)),
+  );
+  const activities = [...lists, ...sports].flatMap((list) => elementsOf(list, 'Activity'));
   for (const activity of activities) {
     if (points.count() > 0) segmentRows.push(points.count());
     for (const lap of elementsOf(activity, 'Lap')) {

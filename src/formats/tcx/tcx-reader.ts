@@ -2,14 +2,25 @@ import { logHead } from '../log-text.js';
 import type { Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
 import { cleanText } from '../xml/clean-text.js';
+import type { PointHomes } from '../xml/xml-document.js';
 import { xmlLog } from '../xml/xml-log.js';
 import { tcxPoints } from './tcx-points.js';
 
 const sniff = (bytes: Uint8Array): boolean =>
   /<(?:[A-Za-z_][\w.-]*:)?TrainingCenterDatabase[\s>]/.test(logHead(bytes));
 
+const LAP_TRACK = ['Activity', 'Lap', 'Track'];
+const HOMES: PointHomes = {
+  Trackpoint: [
+    ['Activities', ...LAP_TRACK],
+    ['Activities', 'MultiSportSession', 'FirstSport', ...LAP_TRACK],
+    ['Activities', 'MultiSportSession', 'NextSport', ...LAP_TRACK],
+    ['Courses', 'Course', 'Track'],
+  ],
+};
+
 const read: Reader['read'] = (bytes, file) => {
-  const log = xmlLog(bytes, file, 'TCX', ['Trackpoint']);
+  const log = xmlLog(bytes, file, 'TCX', HOMES);
   if ('fault' in log) return log;
   const points = tcxPoints(log.document);
   const fault = (code: string, message: string) =>

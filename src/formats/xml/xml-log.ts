@@ -1,7 +1,7 @@
 import type { LogFault, Warning } from '../../recording/index.js';
 import { logText } from '../log-text.js';
 import { READ_BOUNDS } from '../log-too-large.js';
-import { xmlDocument } from './xml-document.js';
+import { type PointHomes, xmlDocument } from './xml-document.js';
 import { parseXml, type XmlElement } from './xml-element.js';
 
 /** A log of XML, parsed, with what had to be mended. */
@@ -11,32 +11,36 @@ export interface XmlLog {
 }
 
 /**
- * Parse a log of XML. One that is cut off or damaged is read up to its last complete point, with a warning.
+ * Parse a log of XML. Of one that is cut off or damaged all complete points are read, with a warning.
  * @param format its name in messages
- * @param pointNames local names of the elements that are its points
+ * @param homes the elements that are its points
  */
 export const xmlLog = (
   bytes: Uint8Array,
   file: string,
   format: string,
-  pointNames: readonly string[],
+  homes: PointHomes,
 ): XmlLog | LogFault => {
   const fault = (message: string): LogFault => ({ fault: true, code: 'not-xml', file, where: null, message });
-  const document = xmlDocument(logText(bytes, READ_BOUNDS.xmlBytes), pointNames);
+  const document = xmlDocument(logText(bytes, READ_BOUNDS.xmlBytes), homes);
   if (document === null)
     return fault(`the file is not a ${format} log: it holds no XML element; export it anew`);
-  const warnings: Warning[] =
-    document.cutAt === null
-      ? []
-      : [
-          {
-            code: 'cut-off',
-            file,
-            where: `after character ${document.cutAt}`,
-            message:
-              'the file ends or is damaged in the middle of a sample; what stands before it was read, what comes after is lost',
-          },
-        ];
+  const warnings: Warning[] = [];
+  const warn = (code: string, after: number, message: string): void => {
+    warnings.push({ code, file, where: `after character ${after}`, message });
+  };
+  if (document.damage.length > 0)
+    warn(
+      'damaged',
+      document.damage[0]!,
+      `the file is damaged in ${document.damage.length === 1 ? 'one place' : `${document.damage.length} places`}; the samples there are lost, those before and after were read`,
+    );
+  if (document.cutAt !== null)
+    warn(
+      'cut-off',
+      document.cutAt,
+      'the file ends in the middle of a sample; all samples that are complete were read',
+    );
   try {
     return { document: parseXml(document.text), warnings };
   } catch {

@@ -122,6 +122,39 @@ describe('GPX', () => {
     }
   });
 
+  it('keeps all whole points around damage, and joins nothing across it', () => {
+    const points = [0, 1, 2, 3, 4, 5].map((second) => point(second));
+    const text = gpx(segment(points.slice(0, 3).join('')) + segment(points.slice(3).join('')));
+    const third = text.indexOf('<trkpt', text.indexOf('10:00:01Z'));
+    const clean = [0, 1, 3, 4, 5];
+    for (let at = third + 1; at < text.indexOf('</trkpt>', third) + 8; at++)
+      for (const put of ['<', '</']) {
+        const damaged = text.slice(0, at) + put + text.slice(at + put.length);
+        if (damaged === text) continue;
+        const read = recordingOf(damaged);
+        const places = [...read.channels.position!.atS];
+        expect(places.filter((place) => place !== 2)).toEqual(clean);
+        expect(codesOf(read)).toContain('damaged');
+      }
+    const damaged = recordingOf(
+      text.replace('<time>2026-04-03T10:00:01Z</time>', '<time>2026-04-03T10:00:01Z<time>'),
+    );
+    expect(damaged.channels.position!.gaps[0]).toEqual({ fromS: 0, toS: 2, kind: 'segment' });
+  });
+
+  it.each([
+    ['the end of a segment', '</trkseg><trkseg>', '<trkseg>'],
+    ['the start of a segment', '</trkseg><trkseg>', '</trkseg>'],
+    ['the end of a point', '</trkpt><trkpt', '<trkpt'],
+    ['the start of the first segment', '<type>rowing</type><trkseg>', '<type>rowing</type>'],
+    ['an end tag before the first point', '<type>rowing</type>', '<type>rowing'],
+  ])('reads on where %s is missing', (_, whole, broken) => {
+    const text = gpx(segment(point(0) + point(1)) + segment(point(2) + point(3)));
+    const read = recordingOf(text.replace(whole, broken));
+    expect(read.channels.position!.atS.length).toBeGreaterThanOrEqual(3);
+    expect(codesOf(read)).toContain('damaged');
+  });
+
   it('leaves out positions that are no place', () => {
     const bad = '<trkpt lat="147" lon="8"><time>2026-04-03T10:00:01Z</time></trkpt>';
     expect(codesOf(recordingOf(gpx(segment(point(0) + bad))))).toEqual(['position-impossible']);
