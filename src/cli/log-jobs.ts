@@ -19,6 +19,7 @@ const WORK = {
   outing: async () => (await import('./jobs/outing-job.js')).outingJob,
   pieces: async () => (await import('./jobs/pieces-job.js')).piecesJob,
   check: async () => (await import('./jobs/check-job.js')).checkJob,
+  workout: async () => (await import('./jobs/workout-job.js')).workoutJob,
   season: async () => (await import('./jobs/season-job.js')).seasonJob,
   regatta: async () => (await import('./jobs/regatta-job.js')).regattaJob,
 } satisfies Record<string, () => Promise<Work>>;

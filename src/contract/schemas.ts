@@ -8,12 +8,14 @@ import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
 import { paceResult } from './pace.js';
 import { piecesResult } from './pieces.js';
+import { plan } from './plan.js';
 import { regattaResult } from './regatta.js';
 import { rulesFile } from './rules.js';
 import { scenario } from './scenario.js';
 import { seasonResult } from './season.js';
 import { strokesResult } from './strokes.js';
 import { truthFile } from './truth.js';
+import { workoutResult } from './workout.js';
 
 /** Every result and every input file, by the name that `thole schema NAME` takes. */
 export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
@@ -26,10 +28,12 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   outing: outingResult,
   pace: paceResult,
   pieces: piecesResult,
+  plan,
   regatta: regattaResult,
   scenario,
   rules: rulesFile,
   season: seasonResult,
   strokes: strokesResult,
   truth: truthFile,
+  workout: workoutResult,
 };

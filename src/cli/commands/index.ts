@@ -7,6 +7,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   strokes: async () => (await import('./strokes.js')).strokes,
   pieces: async () => (await import('./pieces.js')).pieces,
   regatta: async () => (await import('./regatta.js')).regatta,
+  workout: async () => (await import('./workout.js')).workout,
   curve: async () => (await import('./curve.js')).curve,
   pace: async () => (await import('./pace.js')).pace,
   season: async () => (await import('./season.js')).season,

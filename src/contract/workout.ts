@@ -1,0 +1,59 @@
+import { z } from 'zod';
+import { envelope, errorModels } from './envelope.js';
+import { field, unknown } from './field.js';
+import { sheetRow } from './sheet.js';
+
+const number = (description: string) => z.number().nullable().meta({ description });
+
+/** One work step, in order: what was asked beside what was rowed. */
+export const workoutStepRow = z.strictObject({
+  step: z
+    .int()
+    .min(1)
+    .nullable()
+    .meta({ description: 'number of the step in the plan; null for extra work' }),
+  file: field.file.nullable(),
+  asked_s: unknown(field.asked_s),
+  asked_m: unknown(field.asked_m),
+  rate_from_spm: number('lowest rate asked for, spm'),
+  rate_to_spm: number('highest rate asked for, spm'),
+  asked_split_s_per_500m: number('split asked for: seconds per 500 m'),
+  outcome: z
+    .enum(['rowed', 'short', 'missed', 'extra'])
+    .nullable()
+    .meta({ description: 'what became of it; null where only the plan is shown' }),
+  start_time: unknown(field.start_time),
+  start_at_s: unknown(field.start_at_s),
+  end_at_s: unknown(field.end_at_s),
+  duration_s: unknown(field.duration_s),
+  distance_m: unknown(field.distance_m),
+  stroke_count: unknown(field.stroke_count),
+  rate_spm: unknown(field.rate_spm),
+  within_rate_pct: number('share of strokes within the rate asked for, %'),
+  time_to_rate_s: number('from the start of the step to the first of three strokes at the rate, s'),
+  speed_mps: unknown(field.speed_mps),
+  speed_over: field.speed_over.nullable(),
+  split_s_per_500m: unknown(field.split_s_per_500m),
+  distance_per_stroke_m: unknown(field.distance_per_stroke_m),
+  rest_s: number('rest asked for after it, s'),
+});
+
+const count = (description: string) => z.int().min(0).meta({ description });
+
+/** `thole workout`. */
+export const workoutResult = envelope('workout', {
+  error_model: errorModels,
+  sheet: z.array(sheetRow),
+  plan: z.string().meta({ description: 'name of the plan' }),
+  steps: z.array(workoutStepRow),
+  summary: z.strictObject({
+    asked_count: count('steps asked for'),
+    rowed_count: count('rowed in full'),
+    short_count: count('cut short'),
+    missed_count: count('not rowed'),
+    extra_count: count('rowed beyond the plan'),
+  }),
+});
+
+export type WorkoutStepRow = z.infer<typeof workoutStepRow>;
+export type WorkoutResult = z.infer<typeof workoutResult>;

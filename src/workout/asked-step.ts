@@ -1,0 +1,67 @@
+import type { Plan, PlanStep } from '../contract/plan.js';
+import { parseClock } from '../units/clock-time.js';
+
+/** One work step of a plan, expanded. */
+export interface AskedStep {
+  /** Number, from 1. */
+  readonly step: number;
+  readonly askedS: number | null;
+  readonly askedM: number | null;
+  readonly rateFromSpm: number | null;
+  readonly rateToSpm: number | null;
+  readonly splitS: number | null;
+  /** Rest after it, s; 0 where none was asked for. */
+  readonly restS: number;
+}
+
+type Unnumbered = Omit<AskedStep, 'step'>;
+
+const seconds = (text: string | undefined): number | null => (text === undefined ? null : parseClock(text));
+
+/** Up a list and down again, its top once. */
+const andBack = <Item>(items: readonly Item[]): Item[] => [...items, ...items.slice(0, -1).reverse()];
+
+type Rate = number | readonly [number, number] | undefined;
+
+const rungsOf = (step: PlanStep): Unnumbered[] => {
+  const lengths = step.time ?? step.distance;
+  const ladder = Array.isArray(lengths) ? lengths.length : 0;
+  const rates = Array.isArray(step.rate) ? step.rate : [];
+  const isSpan = ladder === 0 && rates.length === 2 && rates.every((rate) => typeof rate === 'number');
+  const count = Math.max(ladder, isSpan ? 1 : rates.length, 1);
+  const rateAt = (i: number): Rate =>
+    isSpan ? (rates as [number, number]) : rates.length > 0 ? rates[i] : (step.rate as number | undefined);
+  const at = <Item>(value: Item | Item[] | undefined, i: number): Item | undefined =>
+    Array.isArray(value) ? value[i] : value;
+  return Array.from({ length: count }, (_, i) => {
+    const rate = rateAt(i);
+    const [from, to] = typeof rate === 'object' ? rate : [rate, rate];
+    return {
+      askedS: seconds(at(step.time, i)),
+      askedM: at(step.distance, i) ?? null,
+      rateFromSpm: from ?? null,
+      rateToSpm: to ?? null,
+      splitS: seconds(step.split),
+      restS: seconds(step.rest) ?? 0,
+    };
+  });
+};
+
+const roundOf = (step: PlanStep): Unnumbered[] => {
+  const sets = step.steps === undefined ? rungsOf(step).map((rung) => [rung]) : step.steps.map(expanded);
+  const round = (step.and_back === true ? andBack(sets) : sets).flat();
+  const restS = step.steps === undefined ? 0 : (seconds(step.rest) ?? 0);
+  const last = round.at(-1);
+  if (last !== undefined) round[round.length - 1] = { ...last, restS: Math.max(last.restS, restS) };
+  return round;
+};
+
+const expanded = (step: PlanStep): Unnumbered[] =>
+  Array.from({ length: step.repeat ?? 1 }, () => roundOf(step)).flat();
+
+/**
+ * Every work step of a plan in order. A rest follows each rung and each repeat; the rest of a set follows each
+ * round of it, where it is longer than that of the round's last step.
+ */
+export const askedSteps = (plan: Plan): readonly AskedStep[] =>
+  plan.steps.flatMap(expanded).map((step, i) => ({ step: i + 1, ...step }));

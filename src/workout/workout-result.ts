@@ -1,0 +1,137 @@
+import type { WarningRow } from '../contract/envelope.js';
+import { merged } from '../contract/merged.js';
+import type { Plan } from '../contract/plan.js';
+import type { WorkoutResult, WorkoutStepRow } from '../contract/workout.js';
+import type { Interval } from '../motion/index.js';
+import { type Outing, resultFrame } from '../outing/index.js';
+import { type Work, workOf } from '../pieces/index.js';
+import { type AskedStep, askedSteps } from './asked-step.js';
+import { type Match, matchSteps, type Rowed, secondsOf } from './match-steps.js';
+import { askedRow, rowedRow } from './step-row.js';
+
+const rowedOf = (outing: Outing, work: Work): Rowed => ({
+  fromS: work.fromS,
+  toS: work.toS,
+  rateSpm: work.rateSpm,
+  speedMps: work.speedMps,
+  distanceM: outing.track?.distanceM(work.fromS, work.toS)?.value ?? null,
+  follows: work.follows,
+});
+
+/** Where each step of a match was rowed: steps that share one work end where their lengths do. */
+const intervalsOf = (
+  { firstStep, lastStep, firstWork, lastWork }: Match,
+  asked: readonly AskedStep[],
+  works: readonly Work[],
+): readonly Interval[] => {
+  const [first, endS] = [works[firstWork]!, works[lastWork]!.toS];
+  let { fromS } = first;
+  return asked.slice(firstStep, lastStep + 1).map((step, i, all) => {
+    const lengthS = secondsOf(step, first.speedMps) ?? 0;
+    const toS = i === all.length - 1 ? endS : Math.min(endS, fromS + lengthS);
+    const interval = { fromS, toS };
+    fromS = toS;
+    return interval;
+  });
+};
+
+/** Work beyond the plan is told from other rowing by being like one of its steps. */
+const EXTRA = Object.freeze({
+  /** Length within this share of the step's, 0.1 to 0.2, and rate within so many spm of it, 1 to 2. */
+  lengthShare: 0.15,
+  rateSpm: 1.2,
+});
+
+const isLike = (step: AskedStep, work: Work): boolean => {
+  const lengthS = secondsOf(step, work.speedMps);
+  if (lengthS === null || Math.abs(Math.log((work.toS - work.fromS) / lengthS)) > EXTRA.lengthShare)
+    return false;
+  if (work.rateSpm === null || step.rateFromSpm === null || step.rateToSpm === null) return true;
+  return work.rateSpm >= step.rateFromSpm - EXTRA.rateSpm && work.rateSpm <= step.rateToSpm + EXTRA.rateSpm;
+};
+
+/** Work after the first step that no step asked for and that is like one: not paddling home. */
+const extrasOf = (asked: readonly AskedStep[], works: readonly Work[], used: ReadonlySet<number>) =>
+  works.filter(
+    (work, i) => i > Math.min(...used) && !used.has(i) && asked.some((step) => isLike(step, work)),
+  );
+
+const summaryOf = (steps: readonly WorkoutStepRow[]): WorkoutResult['summary'] => {
+  const count = (outcome: WorkoutStepRow['outcome']) =>
+    steps.filter((step) => step.outcome === outcome).length;
+  return {
+    asked_count: steps.filter(({ step }) => step !== null).length,
+    rowed_count: count('rowed'),
+    short_count: count('short'),
+    missed_count: count('missed'),
+    extra_count: count('extra'),
+  };
+};
+
+/** The plan alone, expanded. */
+export const planResultOf = (plan: Plan): WorkoutResult => {
+  const steps = askedSteps(plan).map((step) => askedRow(step, null));
+  return {
+    schema: 'thole/workout/1',
+    files: [],
+    warnings: [],
+    error_model: [],
+    sheet: [],
+    plan: plan.name,
+    steps,
+    summary: summaryOf(steps),
+  };
+};
+
+/** What was asked beside what was rowed in one outing. */
+export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
+  const asked = askedSteps(plan);
+  const works = workOf(outing);
+  const unknown: WarningRow = {
+    code: 'rowing-unknown',
+    file: outing.file,
+    where: null,
+    message:
+      'There are neither strokes nor positions in this log, so it cannot be told what of the plan was rowed.',
+  };
+  const matches =
+    works === null
+      ? []
+      : matchSteps(
+          asked,
+          works.map((work) => rowedOf(outing, work)),
+        );
+  const rowed = new Map(
+    matches.flatMap((match) =>
+      intervalsOf(match, asked, works!).map((interval, i) => [match.firstStep + i, interval] as const),
+    ),
+  );
+  const used = new Set(
+    matches.flatMap(({ firstWork, lastWork }) =>
+      Array.from({ length: lastWork - firstWork + 1 }, (_, i) => firstWork + i),
+    ),
+  );
+  const extras = used.size === 0 ? [] : extrasOf(asked, works!, used);
+  const steps: WorkoutStepRow[] = [];
+  let next = 0;
+  asked.forEach((step, i) => {
+    const interval = rowed.get(i);
+    while (interval !== undefined && next < extras.length && extras[next]!.fromS < interval.fromS)
+      steps.push(rowedRow(outing, null, extras[next++]!));
+    steps.push(interval === undefined ? askedRow(step, 'missed') : rowedRow(outing, step, interval));
+  });
+  for (const extra of extras.slice(next)) steps.push(rowedRow(outing, null, extra));
+  return {
+    schema: 'thole/workout/1',
+    ...resultFrame(outing, works === null ? [unknown] : []),
+    plan: plan.name,
+    steps,
+    summary: summaryOf(steps),
+  };
+};
+
+/** The workouts of several logs as one: all steps, and the sums. */
+export const mergedWorkout = (first: WorkoutResult, rest: readonly WorkoutResult[]): WorkoutResult => {
+  const whole = merged(first, rest);
+  return { ...whole, summary: summaryOf(whole.steps) };
+};
