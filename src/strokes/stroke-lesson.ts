@@ -84,6 +84,15 @@ const gainOf = (whole: Spectra, rest: Spectra): number => {
   return sum / ((to - from) * whole.power.length);
 };
 
+/** Power spread over neighbouring frequencies, with triangular weights over so many points to either side. */
+const broadened = (power: NoisePower, reach: number): NoisePower =>
+  power.map((_, k) => {
+    let sum = 0;
+    for (let j = -reach; j <= reach; j++)
+      sum += (reach + 1 - Math.abs(j)) * power[(k + j + power.length) % power.length]!;
+    return sum / (reach + 1) ** 2;
+  });
+
 /** Usual power of what strokes leave, while rowing: where the windows hold some of them. */
 const noiseAround = (rest: Spectra, whole: Spectra, events: readonly StrokeEvent[]): NoisePower => {
   const marks = events.map((event) => event.position);
@@ -91,7 +100,9 @@ const noiseAround = (rest: Spectra, whole: Spectra, events: readonly StrokeEvent
   const left = usualPower(rest, rowed) ?? usualPower(rest)!;
   const all = usualPower(whole, rowed) ?? usualPower(whole)!;
   const floor = (LESSON_SETTINGS.powerFloor * all.reduce((sum, power) => sum + power, 0)) / all.length;
-  return left.map((power, k) => power + LESSON_SETTINGS.unlikeness * all[k]! + floor);
+  const { unlikeness, unlikenessReach, noiseReach } = LESSON_SETTINGS;
+  const unlike = broadened(all, unlikenessReach);
+  return broadened(left, noiseReach).map((power, k) => power + unlikeness * unlike[k]! + floor);
 };
 
 /** Interval around each stroke, s: the median of its own and its neighbours'; null for one that stands alone. */

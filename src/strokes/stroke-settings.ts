@@ -93,8 +93,11 @@ export const LESSON_SETTINGS = Object.freeze({
   chopCornerHz: 1.3,
   /** Share of the log's whole spectrum that counts as noise beside what the strokes leave: no two strokes are alike. */
   unlikeness: 0.05,
-  /** Share of the mean power below which no frequency counts as quieter: else a calm race is whitened into its own unlikeness (1e-3 lost half of one), and more than 3e-2 costs strokes in chop. */
-  powerFloor: 2e-2,
+  /** Share of the mean power below which no frequency counts as quieter: where a sensor carries nothing. */
+  powerFloor: 2e-3,
+  /** Points (0.1 Hz each) over which the noise is broadened, and the strokes' own unlikeness: even rowing leaves lines at its harmonics, and whitened by those it would whiten itself away. */
+  noiseReach: 4,
+  unlikenessReach: 8,
   /** Half of a log's strokes stand at least so many sd out of their noise, or none are believed (walking: 2.5, bare noise: 2.2). */
   leastSds: 2.8,
   /** m/s²; rms of the strongest averaged stroke below which nothing is believed (a light kayak: 0.2). */
