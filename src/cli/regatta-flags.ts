@@ -23,7 +23,11 @@ export const COURSE = {
 
 /** Targets to compare with. */
 export const TARGETS = {
-  targets: valueFlag('FILE', 'targets: CSV with craft, category and target_s, seconds over 2000 m', readName),
+  targets: valueFlag(
+    'FILE',
+    'targets of your own, such as World Rowing’s best times: CSV with craft, category, target_s over 2000 m',
+    readName,
+  ),
 };
 
 /** The options of `thole regatta`. */

@@ -1,4 +1,5 @@
 import { type PiecesResult, type TogetherRow, togetherRow } from '../contract/pieces.js';
+import { stemOf } from '../outing/index.js';
 import {
   cell,
   clockCell,
@@ -34,7 +35,7 @@ const groupSection = (rows: readonly TogetherRow[], result: PiecesResult, readin
     ],
     rows: rows.map((row) => [
       String(row.place),
-      row.crew ?? row.file.split(/[/\\]/).at(-1) ?? row.file,
+      row.crew ?? stemOf(row.file),
       row.compared_sd_s === null
         ? clockCell(row.compared_s, 1)
         : clockWithSd(row.compared_s, row.compared_sd_s),

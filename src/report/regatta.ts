@@ -250,6 +250,14 @@ const gapsSections = ({ gaps }: RegattaResult): Section[] =>
 const CAUTION =
   'By the bow ball, over ground, splits to 500 m; ± is one standard deviation, and "apart" is no where the margin to the crew ahead is less than two of its own. Unofficial: the race jury’s result stands.';
 
+const BY_CLOCK =
+  'Times from start_time or an interval hold as far as the starter’s clock and the loggers’ clocks agree.';
+
+const notesOf = ({ results }: RegattaResult): string[] => [
+  CAUTION,
+  ...(results.some(({ start_by }) => start_by === 'given' || start_by === 'interval') ? [BY_CLOCK] : []),
+];
+
 const keysOf = (result: RegattaResult, rows: RegattaRows): string[] => {
   const extra = extraKeys(result);
   if (rows === 'crews') return [...CREW_KEYS, ...extra];
@@ -274,7 +282,7 @@ export const regattaView = (rows: RegattaRows, result: RegattaResult): View<Rega
       ...(below === null ? [] : [below(event, crews, reading)]),
     ]);
     const all = [...sections, ...gapsSections(result)];
-    return all.map((section, i) => (i === all.length - 1 ? { ...section, notes: [CAUTION] } : section));
+    return all.map((section, i) => (i === all.length - 1 ? { ...section, notes: notesOf(result) } : section));
   },
 });
 

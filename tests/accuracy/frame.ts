@@ -13,6 +13,8 @@ export interface Gate {
   readonly medianMost?: number;
   readonly p95Most?: number;
   readonly worstMost?: number;
+  /** Of the signed error: a bias, or a share. */
+  readonly meanMost?: number;
   /** Share of truths within ±2 sd, %, at least and at most. */
   readonly coveragePct?: readonly [number, number];
 }
@@ -61,6 +63,7 @@ const outcomeOf = (trial: Trial, gate: Gate, all: readonly Comparison[]): Outcom
   const inside = stated.filter(({ error, sd }) => Math.abs(error) <= 2 * sd!).length;
   const coveragePct = stated.length === 0 ? null : (100 * inside) / stated.length;
   const [median, p95, worst] = [quantileOf(sizes, 0.5), quantileOf(sizes, 0.95), sizes.at(-1)!];
+  const mean = own.reduce((sum, { error }) => sum + error, 0) / own.length;
   const failures: string[] = [];
   const most = (name: string, value: number, limit: number | undefined) => {
     if (limit !== undefined && !(value <= limit))
@@ -69,6 +72,7 @@ const outcomeOf = (trial: Trial, gate: Gate, all: readonly Comparison[]): Outcom
   most('median', median, gate.medianMost);
   most('95th percentile', p95, gate.p95Most);
   most('worst', worst, gate.worstMost);
+  most('mean', mean, gate.meanMost);
   if (gate.coveragePct) {
     // With fewer comparisons than the full trial the share itself has this sd (binomial, at 95 %).
     const slackPct = own.length < FULL ? 2 * Math.sqrt((95 * 5) / own.length) : 0;
@@ -82,7 +86,7 @@ const outcomeOf = (trial: Trial, gate: Gate, all: readonly Comparison[]): Outcom
     trial: trial.name,
     gate,
     count: own.length,
-    mean: own.reduce((sum, { error }) => sum + error, 0) / own.length,
+    mean,
     median,
     p95,
     worst,
@@ -107,11 +111,12 @@ const digits = (value: number): string => (Math.abs(value) >= 100 ? value.toFixe
 /** What was measured, as a table for people; what falls short stands below its row. */
 export const tableOf = (trial: Trial, outcomes: readonly Outcome[]): string => {
   const head = ['quantity', 'n', 'bias', 'median', 'p95', 'worst', 'mean sd', 'in 2 sd', 'asked'];
-  const asked = ({ medianMost, p95Most, worstMost, coveragePct }: Gate) =>
+  const asked = ({ medianMost, p95Most, worstMost, meanMost, coveragePct }: Gate) =>
     [
       medianMost === undefined ? null : `median ${medianMost}`,
       p95Most === undefined ? null : `p95 ${p95Most}`,
       worstMost === undefined ? null : `worst ${worstMost}`,
+      meanMost === undefined ? null : `mean ${meanMost}`,
       coveragePct === undefined ? null : `${coveragePct[0]}-${coveragePct[1]} %`,
     ]
       .filter((part) => part !== null)

@@ -31,7 +31,7 @@ const twin = simulateCrew({
   bowRightM: 0,
   bowOffsetM: 5,
 });
-const outing = outingOf(twin, '2x', 'a.csv');
+const outing = outingOf(twin.track!, '2x', 'a.csv');
 const passes = coursePasses({ ...outing, boat: { ...outing.boat, bow_offset_m: 5 } }, course);
 
 describe('passes along a course', () => {

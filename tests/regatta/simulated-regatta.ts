@@ -1,10 +1,10 @@
 import { type Course, destination, type Place, straightCourse, waterLine } from '../../src/geodesy/index.js';
 import { smoothTrack } from '../../src/motion/index.js';
 import type { Outing } from '../../src/outing/index.js';
+import type { Recording } from '../../src/recording/index.js';
 import type { CrewCase } from '../../src/regatta/index.js';
 import { type CrewLog, parseEntries, readCrew, stationsOf } from '../../src/regatta/index.js';
 import type { Craft } from '../../src/units/craft.js';
-import { makeRandom } from '../simulator/random.js';
 import type { ReceiverAsk } from '../simulator/receiver.js';
 import type { Step } from '../simulator/script.js';
 import { simulateTwin, type Twin } from '../simulator/twin.js';
@@ -58,12 +58,12 @@ export const simulateCrew = (ask: CrewAsk): Twin => {
 };
 
 /** An outing with a track and no strokes: what a bare receiver brings home. */
-export const outingOf = (twin: Twin, craft: Craft, file: string): Outing => {
-  const { track, warnings } = smoothTrack(twin.track!, { boat: BOAT });
+export const outingOf = (recording: Recording, craft: Craft, file: string): Outing => {
+  const { track, warnings } = smoothTrack(recording, { boat: BOAT });
   return {
     file,
     files: [file],
-    recording: twin.track!,
+    recording,
     craft,
     placement: 'hull',
     sheet: null,
@@ -113,43 +113,10 @@ export const casesOf = (
   const stations = stationsOf(course, 5);
   const twins = crews.map(simulateCrew);
   const cases = entries.map((entry, i) => {
-    const outing = outingOf(twins[i]!, entry.craft, entry.track!);
+    const outing = outingOf(twins[i]!.track!, entry.craft, entry.track!);
     const log = readCrew(entry, outing, course, stations, false);
     if ('code' in log) throw new Error(log.code);
     return { entry, file: entry.track, log: log satisfies CrewLog };
   });
   return { cases, twins };
-};
-
-/** A field of doubles or fours that start from rest on the line, or rolling. */
-export const field = (
-  seed: number,
-  count: number,
-  rowing: {
-    readonly restS: number;
-    readonly rowS: number;
-    readonly meanMps: number;
-    readonly spreadMps: number;
-  },
-  rolling: boolean,
-): CrewAsk[] => {
-  const random = makeRandom(seed * 7919 + 5);
-  return Array.from({ length: count }, (_, i) => {
-    const speed = rowing.meanMps + rowing.spreadMps * (2 * random.uniform() - 1);
-    const bowOffsetM = Math.round((4 + 2.5 * random.uniform()) * 10) / 10;
-    return {
-      crew: `Crew ${i + 1}`,
-      craft: '4x',
-      seed: seed * 100 + i,
-      script: [
-        { restS: rowing.restS, moored: true },
-        { rowS: rowing.rowS, rateSpm: [33, 31], startSpm: 42, speedMps: [speed * 1.03, speed * 0.98] },
-        { restS: 40 },
-      ],
-      bowAlongM: rolling ? -60 : -0.05,
-      bowRightM: (i - count / 2 + 0.5) * 13.5,
-      bowOffsetM,
-      cells: { bow_offset_m: String(bowOffsetM) },
-    };
-  });
 };
