@@ -1,19 +1,34 @@
-import { type CheckResult, checkRow } from '../contract/check.js';
-import { words } from './section.js';
+import { type CheckResult, type CheckRow, checkRow } from '../contract/check.js';
+import { type Section, words } from './section.js';
 import { flat, type View } from './view.js';
 
-/** `thole check`: broken rules first to see, then what was kept, in numbers. */
+/** The broken rules of one log. */
+const brokenSection = (file: string, broken: readonly CheckRow[]): Section => ({
+  title: file,
+  columns: [words('broken rule'), words(''), words('what')],
+  rows: broken.map(({ rule, severity, message }) => [rule, severity, message]),
+  notes: [],
+});
+
+/** `thole check`: the broken rules of each log, then what was kept, in numbers. */
 export const checkView: View<CheckResult> = {
   keys: Object.keys(checkRow.shape),
   rows: ({ results }) => results,
   cells: ({ results }) => results.map((row) => flat(row)),
   sections: ({ results, summary }) => {
     const broken = results.filter(({ passed }) => !passed);
+    const files = [...new Set(broken.map(({ file }) => file))];
     return [
+      ...files.map((file) =>
+        brokenSection(
+          file,
+          broken.filter((row) => row.file === file),
+        ),
+      ),
       {
-        title: broken.length === 0 ? null : 'Broken rules',
-        columns: [words('log'), words('rule'), words(''), words('what')],
-        rows: broken.map(({ file, rule, severity, message }) => [file, rule, severity, message]),
+        title: null,
+        columns: [],
+        rows: [],
         notes: [
           `${summary.passed_count} kept, ${summary.failed_count} broken, ${summary.warned_count} broken with a warning only.`,
         ],
