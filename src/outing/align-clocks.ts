@@ -110,6 +110,8 @@ const byEdges = (pair: Pair, edges: readonly Edge[], [first, second]: readonly C
 export const alignClocks = (main: Recording, log: Recording): Alignment => {
   const set = ALIGN_SETTINGS;
   if (log.channels.acceleration === undefined) return refused('it holds no accelerations');
+  if (Math.max(main.durationS, log.durationS) > set.longestS)
+    return refused('a log of more than a day holds several outings; cut it into them');
   const speed = speedGrid(main, set.coarseHz);
   if (speed === null) return refused('the track tells no speed');
   const edges = edgesOf(speed);

@@ -1,5 +1,7 @@
 /** How two logs are laid on one another. */
 export const ALIGN_SETTINGS = Object.freeze({
+  /** Logs longer than this hold more than one outing, and gaps that would fill the memory, s. */
+  longestS: 86_400,
   /** Values a second of the grid for the first search, and for single windows; Hz. */
   coarseHz: 5,
   fineHz: 20,

@@ -1,4 +1,10 @@
-import { type Channel, type Placement, type Recording, usualIntervalS } from '../recording/index.js';
+import {
+  type Channel,
+  type Placement,
+  type Recording,
+  shortened,
+  usualIntervalS,
+} from '../recording/index.js';
 import { butterworth, evenGrid, quantile, zeroPhase } from '../signal/index.js';
 
 /** A guess with its reason, for people. */
@@ -122,7 +128,7 @@ export const guessPlacement = (recording: Recording): PlacementGuess => {
   const usualS = acceleration === undefined ? null : usualIntervalS(acceleration.atS);
   if (acceleration === undefined || usualS === null || usualS > 1 / set.leastHz)
     return UNKNOWN(`its accelerometer is sampled more slowly than ${set.leastHz} Hz`);
-  const all = looksOf(acceleration);
+  const all = looksOf(shortened(acceleration, 2 * set.lookS).channel);
   if (all.length === 0) return UNKNOWN('the log is too short to tell');
   const strongest = quantile(
     all.map(({ total }) => total),

@@ -13,4 +13,5 @@ export {
   type RecordingDraft,
   usualIntervalS,
 } from './recording.js';
+export { type Shortened, shortened } from './shortened.js';
 export type { LogFault, Warning } from './warning.js';

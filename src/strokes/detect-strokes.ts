@@ -1,6 +1,6 @@
 import type { BoatFile } from '../contract/boat.js';
 import type { Interval, Track } from '../motion/track.js';
-import type { Channel, Placement, Recording, Warning } from '../recording/index.js';
+import { type Channel, type Placement, type Recording, shortened, type Warning } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { cadenceStrokes } from './cadence-strokes.js';
@@ -43,6 +43,15 @@ interface Found {
   readonly cover: readonly Interval[];
 }
 
+/** A gap longer than this is cut down to it before strokes are sought, s: none reaches over it. */
+const LONGEST_GAP_S = 120;
+
+/** A track asked on a clock whose long gaps are cut short. */
+const onShortened = (track: Track | null, toLog: (atS: number) => number): Track | null =>
+  track === null
+    ? null
+    : { ...track, speedAt: (at) => track.speedAt(toLog(at)), alongAt: (at) => track.alongAt(toLog(at)) };
+
 const coverOf = (channel: Channel): Interval[] => {
   const cover: Interval[] = [];
   let fromS = channel.atS[0]!;
@@ -67,6 +76,7 @@ const withFigures = (
   source: StrokeSource,
   found: SurgeStrokes,
   channel: Channel,
+  toLog: (atS: number) => number,
   track: Track | null,
   family: CraftFamily,
   inside: boolean,
@@ -77,7 +87,7 @@ const withFigures = (
     ? strokeFigures(found.surge, found.markBand, marksS, endsS, strokeSpeeds(marksS, endsS, track))
     : null;
   const marked = marksS.map((atS, i) => ({
-    atS,
+    atS: toLog(atS),
     source,
     confidence: found.confidence[i]!,
     figures: figures?.[i] ?? NO_FIGURES,
@@ -145,16 +155,18 @@ export const detectStrokes = (
   const sources: Found[] = [];
 
   const told = craft === null ? null : craftFamily(craft);
-  const imu = acceleration ? imuStrokes(acceleration, track, told) : null;
+  const imuShort = acceleration ? shortened(acceleration, LONGEST_GAP_S) : null;
+  const imuTrack = imuShort ? onShortened(track, imuShort.toLog) : null;
+  const imu = imuShort ? imuStrokes(imuShort.channel, imuTrack, told) : null;
   const family: CraftFamily = told ?? (imu && imu.marksS.length > 0 ? imu.family : 'rowing');
   if (craft === null)
     warn(
       'craft-guessed',
       `The craft was not told: ${FAMILY_WORDS[family]} is assumed; name it with --craft, the sheet or the boat file.`,
     );
-  if (acceleration && imu && imu.marksS.length > 0) {
+  if (acceleration && imuShort && imu && imu.marksS.length > 0) {
     const hull = placement === 'hull';
-    sources.push(withFigures('imu', imu, acceleration, track, family, hull));
+    sources.push(withFigures('imu', imu, acceleration, imuShort.toLog, imuTrack, family, hull));
     if (!hull)
       warn(
         'placement-not-hull',
@@ -164,9 +176,10 @@ export const detectStrokes = (
       warn('no-speed-within-stroke', 'Speed within the stroke is left out: there is no track to bind it to.');
   }
   const spare = speed !== undefined && sources[0] !== undefined && leavesNothing(sources[0].cover, speed);
-  const bySpeed = speed && !spare ? speedStrokes(speed, family) : null;
-  if (speed && bySpeed && bySpeed.marksS.length > 0)
-    sources.push(withFigures('speed', bySpeed, speed, track, family, false));
+  const speedShort = speed && !spare ? shortened(speed, LONGEST_GAP_S) : null;
+  const bySpeed = speedShort ? speedStrokes(speedShort.channel, family) : null;
+  if (speed && speedShort && bySpeed && bySpeed.marksS.length > 0)
+    sources.push(withFigures('speed', bySpeed, speed, speedShort.toLog, null, family, false));
   const byCadence = cadence ? cadenceStrokes(cadence) : [];
   if (cadence && byCadence.length > 0) {
     sources.push({

@@ -4,6 +4,7 @@ import { isFault, type ReadAnswer, readLog } from '../../src/formats/index.js';
 import { READ_BOUNDS } from '../../src/formats/log-too-large.js';
 import { READERS } from '../../src/formats/readers.js';
 import type { Recording } from '../../src/recording/index.js';
+import { edits, mutated } from './damage.js';
 import { type SampleLog, sampleLogs } from './sample-logs.js';
 
 const FILE = 'a boat.log';
@@ -94,46 +95,12 @@ describe.each(named)('%s', (_, sample) => {
   });
 });
 
-/** One thing that happens to a file: bytes changed, lost, put in, doubled, or moved. */
-const edit = fc.record({
-  kind: fc.constantFrom('change', 'bit', 'lose', 'put', 'double', 'cut', 'zero'),
-  place: fc.double({ min: 0, max: 1, noNaN: true }),
-  length: fc.integer({ min: 1, max: 64 }),
-  bytes: fc.uint8Array({ minLength: 1, maxLength: 12 }),
-});
-type Edit = typeof edit extends fc.Arbitrary<infer T> ? T : never;
-
-const mutated = (bytes: Uint8Array, { kind, place, length, bytes: put }: Edit): Uint8Array => {
-  const at = Math.floor(place * bytes.length);
-  const [before, after] = [bytes.subarray(0, at), bytes.subarray(at)];
-  switch (kind) {
-    case 'change':
-      return Uint8Array.from([...before, ...put, ...after.subarray(put.length)]);
-    case 'bit':
-      return bytes.map((byte, i) => (i === at ? byte ^ (1 << (length % 8)) : byte));
-    case 'lose':
-      return Uint8Array.from([...before, ...after.subarray(length)]);
-    case 'put':
-      return Uint8Array.from([...before, ...put, ...after]);
-    case 'double':
-      return Uint8Array.from([...before, ...after.subarray(0, length * 4), ...after]);
-    case 'cut':
-      return before;
-    default:
-      return Uint8Array.from([...before, ...new Uint8Array(length), ...after.subarray(length)]);
-  }
-};
-
 describe('any bytes', () => {
   it('give an answer that names the file: 1,000 damaged logs', () => {
     fc.assert(
-      fc.property(
-        fc.constantFrom(...samples),
-        fc.array(edit, { minLength: 1, maxLength: 6 }),
-        (sample, edits) => {
-          answerOf(edits.reduce(mutated, sample.bytes));
-        },
-      ),
+      fc.property(fc.constantFrom(...samples), edits, (sample, damage) => {
+        answerOf(damage.reduce(mutated, sample.bytes));
+      }),
       { numRuns: 1000, seed: 20260503 },
     );
   });
