@@ -1,4 +1,5 @@
 import type { BestRow, OutingRow } from '../contract/outing.js';
+import { estimateStream } from '../motion/index.js';
 import type { Warning } from '../recording/index.js';
 import { formatClock } from '../units/clock-time.js';
 import { isoTimeOrNull } from '../units/instant.js';
@@ -133,6 +134,30 @@ const coverWarnings = (outing: Outing, rowingS: number | null, toldS: number | n
   return warnings;
 };
 
+/** A stream counts as shown from so many of its sd on, and when it is worth a sentence, m/s. */
+const STREAM_SHOWN = Object.freeze({ sds: 2.5, leastMps: 0.1 });
+
+/** That rowing both ways shows a stream nobody told of, so that speeds over ground are not the crew's. */
+const streamWarnings = (outing: Outing, bouts: readonly Bout[] | null): Warning[] => {
+  if (outing.track === null || outing.stream !== null || bouts === null) return [];
+  const { estimate } = estimateStream(outing.track, bouts, (window) => {
+    const within = strokesWithin(outing, window);
+    return within.length < 3 ? null : rateOfStrokes(within);
+  });
+  if (estimate === null) return [];
+  const { stream, sdMps, legCount } = estimate;
+  if (stream.speedMps < Math.max(STREAM_SHOWN.leastMps, STREAM_SHOWN.sds * sdMps)) return [];
+  const [mps, toDeg] = [stream.speedMps.toFixed(2), (Math.round(stream.toDeg) % 360).toFixed(0)];
+  return [
+    {
+      code: 'stream-suggested',
+      file: outing.file,
+      where: null,
+      message: `Rowing both ways (${legCount} legs) suggests a stream of ${mps} m/s (sd ${sdMps.toFixed(2)}) towards ${toDeg}°, but a steady wind or a harder effort one way looks the same: speeds here are over ground; give --stream ${mps}@${toDeg} if you believe it.`,
+    },
+  ];
+};
+
 /** One outing at a glance: what was rowed, how far, how hard, and its best stretches. */
 export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
   const { track, recording, strokes } = outing;
@@ -178,6 +203,7 @@ export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
     warnings: [
       ...movementWarning(outing, bouts),
       ...coverWarnings(outing, rowingS, toldS),
+      ...streamWarnings(outing, bouts),
       ...bestWarnings(outing, bests),
     ],
   };
