@@ -26,12 +26,15 @@ const scenario = (script: Scenario['script'], seed: number): Scenario => ({
   },
 });
 
-/** Shortest time over a length on the true path, s: within one stretch of rowing. */
+/** How long the hull runs on after the last stroke, s: the fastest 2000 m may end in it. */
+const RUN_S = 8;
+
+/** Shortest time over a length on the true path, s: within one stretch of rowing and the run after it. */
 const trueBest = ({ alongM, stepS, stretches }: BoatTruth, metres: number): number => {
   let best = Number.POSITIVE_INFINITY;
   for (const { kind, fromS, toS } of stretches) {
     if (kind !== 'rowing') continue;
-    const last = Math.min(alongM.length - 1, Math.floor(toS / stepS));
+    const last = Math.min(alongM.length - 1, Math.floor((toS + RUN_S) / stepS));
     for (let from = Math.ceil(fromS / stepS), to = from; from < last; from++) {
       while (to < last && alongM[to]! - alongM[from]! < metres) to++;
       const over = alongM[to]! - alongM[from]! - metres;
