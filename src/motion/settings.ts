@@ -68,9 +68,9 @@ export const MOTION_SETTINGS = Object.freeze({
   stillMps: 0.05,
   /** Way that the beginning of a still stretch may hide, sd: m, a boat creeps before it stops, and shares of the
    * wandering and of the white error, in which the creeping is lost. */
-  hiddenWayM: 0.35,
-  hiddenWanderShare: 0.3,
-  hiddenWhiteShare: 0.5,
+  hiddenWayM: 0.2,
+  hiddenWanderShare: 0.35,
+  hiddenWhiteShare: 0.6,
   /** Net way of a still stretch may be this many sd of the position error. */
   stillSds: 3,
   /** Chords that a drift is measured by are at least this long, m. */
