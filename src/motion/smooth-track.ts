@@ -81,7 +81,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
       'no-track',
       position === undefined
         ? 'the log holds no positions, so distance, place and course are not known'
-        : `the log holds only ${position.atS.length} positions, too few for a track`,
+        : `the log holds only ${position.atS.length === 1 ? '1 position' : `${position.atS.length} positions`}, too few for a track`,
     );
     return { track: null, warnings };
   }
@@ -118,7 +118,12 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
   const smoothed = sections.map((section) => smoothSection(section, belief));
   outlierCount += smoothed.reduce((sum, { pass }) => sum + pass.gatedFixes, 0);
   if (outlierCount > 0)
-    warn('position-outliers', `${outlierCount} positions lie far off the track and were left out`);
+    warn(
+      'position-outliers',
+      outlierCount === 1
+        ? '1 position lies far off the track and was left out'
+        : `${outlierCount} positions lie far off the track and were left out`,
+    );
   for (const atS of smoothed.flatMap(({ pass }) => pass.jumpsS))
     warn(
       'position-jump',

@@ -36,7 +36,7 @@ const byMovement = (main: Recording, log: Recording, warning: Warn): PlacedClock
     warnings: [
       warning(
         'clock-aligned',
-        `The log has no clock in common with ${main.provenance.file}; by its movement its first sample lies at ${clock.offsetS.toFixed(2)} s ± ${offsetSdS.toFixed(2)} s and its clock runs ${clock.driftPpm.toFixed(0)} ± ${driftSdPpm.toFixed(0)} ppm fast (second-best match ${(100 * ambiguity).toFixed(0)} % of the best; ${LAG}).`,
+        `The log has no clock in common with ${main.provenance.file}; by its movement its first sample lies at ${clock.offsetS.toFixed(2)} s ± ${offsetSdS.toFixed(2)} s and its clock runs ${Math.abs(clock.driftPpm).toFixed(0)} ± ${driftSdPpm.toFixed(0)} ppm ${clock.driftPpm < 0 ? 'slow' : 'fast'} (second-best match ${(100 * ambiguity).toFixed(0)} % of the best; ${LAG}).`,
       ),
     ],
   };

@@ -10,8 +10,12 @@ const groups = <Item>(items: readonly Item[], name: (item: Item) => string): Ite
   return [...found.values()];
 };
 
+/** A message as a whole sentence, however it was written. */
+const sentence = (message: string): string =>
+  `${message.charAt(0).toUpperCase()}${message.slice(1)}${/[.!?]$/.test(message) ? '' : '.'}`;
+
 const lineOf = ({ file, where, message }: WarningRow): string =>
-  cleanText([file, where, message].filter((part) => part !== null).join(': '));
+  cleanText([file, where, sentence(message)].filter((part) => part !== null).join(': '));
 
 /** The first of many, and how many there are more. */
 const some = (alike: readonly WarningRow[], most: number): { told: readonly WarningRow[]; more: number } => {

@@ -25,6 +25,6 @@ describe('warning lines', () => {
 
   it('lets no control character of a log reach the terminal', () => {
     const [line] = warningLines([warning('a\u001b[2J.gpx', 'cut', 'x\u009b1mnext\r\nline')]);
-    expect(line).toBe('a [2J.gpx: x 1mnext line');
+    expect(line).toBe('a [2J.gpx: X 1mnext line.');
   });
 });
