@@ -84,7 +84,7 @@ describe('thole regatta', () => {
       ['d', null],
     ]);
     expect(made.stderr).toMatch(/broken\.gpx/);
-    expect(made.stderr).toMatch(/nowhere\.gpx: the log cannot be opened: there is no such file/);
+    expect(made.stderr).toMatch(/nowhere\.gpx: The log cannot be opened: there is no such file/);
   });
 
   it('finds packed logs by their plain name, and carries further columns through', async () => {

@@ -44,7 +44,7 @@ describe('a session', () => {
     const { session, written } = opened({ quiet: true });
     session.warn([WARNING]);
     session.fault(FAULT);
-    expect(written).toEqual(['thole: a.gpx: it is a folder\n']);
+    expect(written).toEqual(['thole: a.gpx: It is a folder.\n']);
   });
 
   it('shows progress on a terminal only, and clears it before it speaks', () => {
@@ -55,6 +55,6 @@ describe('a session', () => {
     session.progress(1, 3);
     session.fault(FAULT);
     session.progress(3, 3);
-    expect(written).toEqual(['\r1 of 3 logs', '\r\u001b[K', 'thole: a.gpx: it is a folder\n', '\r\u001b[K']);
+    expect(written).toEqual(['\r1 of 3 logs', '\r\u001b[K', 'thole: a.gpx: It is a folder.\n', '\r\u001b[K']);
   });
 });
