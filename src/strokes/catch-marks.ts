@@ -90,6 +90,7 @@ export const catchMarks = (
  * @param rateHz its rate
  * @param restFrom first sample of the rest
  * @param until sample by which it must have begun
+ * @param sought samples before that in which it is sought, at least
  * @returns a sample, or null where nothing stands out, or the rest is too short to tell its noise
  */
 export const firstSurge = (
@@ -97,12 +98,13 @@ export const firstSurge = (
   rateHz: number,
   restFrom: number,
   until: number,
+  sought: number,
 ): number | null => {
   const { restNoiseS, standSds, standS, standShare, riseS, mostBackS, calmMps2 } = MARK_SETTINGS;
   const span = Math.round(restNoiseS * rateHz);
-  const from = Math.max(restFrom, Math.round(until - 4 * span), 0);
-  if (until - from < 2 * span) return null;
-  const quiet = Math.round(until - span);
+  const quiet = Math.round(until - Math.max(span, sought));
+  const from = Math.max(restFrom, quiet - 3 * span, 0);
+  if (quiet - from < span) return null;
   const level = median(band.subarray(from, quiet));
   const limit = standSds * robustScale(band.subarray(from, quiet));
   const window = Math.round(standS * rateHz);

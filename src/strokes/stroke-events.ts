@@ -62,9 +62,10 @@ const usualHeight = (
  * @param share height of the peak, where 1 is usual
  * @param usualSds usual height in standard deviations of noise
  * @param chance square of the height that noise alone reaches
+ * @param evenShare share at which it is as likely noise as stroke
  */
-const scoreOf = (share: number, usualSds: number, chance: number): number => {
-  const { mostScore, mostSlope, evenShare, standing } = EVENT_SETTINGS;
+const scoreOf = (share: number, usualSds: number, chance: number, evenShare: number): number => {
+  const { mostScore, mostSlope, standing } = EVENT_SETTINGS;
   const slope = Math.min(mostSlope, Math.max(0, usualSds * usualSds - chance));
   const score = Math.min(mostScore, slope * (share - evenShare));
   const beyond = Math.min(standing.most, standing.perSd * (share * usualSds - standing.fromSds));
@@ -157,12 +158,14 @@ const candidatesOf = (
     const match = matches[which[i]!]!;
     const noiseSd = match.noiseSd ? match.noiseSd[i]! : match.usual[i]! / EVENT_SETTINGS.lessonSds;
     const noiseSds = match.amplitude[i]! / noiseSd;
-    const gain = scoreOf(share[i]!, match.usual[i]! / noiseSd, chance);
     const whole = match.amplitude[i]!;
-    const loss =
-      match.drive && whole > 0
-        ? driveLoss(match.drive.amplitude[i]! / whole, whole / match.drive.sd[i]!, chance)
-        : 0;
+    const drive = match.drive && whole > 0 ? match.drive.amplitude[i]! / whole : null;
+    // a light stroke far out of the noise, with all of its drive, is no lesser stroke for being light
+    const { evenShare, light } = EVENT_SETTINGS;
+    const lightly = drive !== null && drive >= light.driveShare && noiseSds >= light.sds;
+    const usualSds = match.usual[i]! / noiseSd;
+    const gain = scoreOf(share[i]!, usualSds, chance, lightly ? light.evenShare : evenShare);
+    const loss = drive === null ? 0 : driveLoss(drive, whole / match.drive!.sd[i]!, chance);
     const score = gain + loss;
     if (score < EVENT_SETTINGS.leastScore) continue;
     const { offset, height } = parabolaVertex(share[i - 1]!, share[i]!, share[i + 1]!);

@@ -5,6 +5,8 @@ export interface Candidate {
   readonly atS: number;
   /** Gain of calling it a stroke: a log-likelihood ratio, bounded. */
   readonly score: number;
+  /** Its height, where 1 is usual around it. */
+  readonly share: number;
 }
 
 /** What one bout of strokes may look like. */
@@ -22,9 +24,13 @@ const changeCostOfLog = (logRatio: number): number => {
 /** Cost of one interval following another: how far the rate jumped. @param ratio of the two intervals */
 export const changeCost = (ratio: number): number => changeCostOfLog(Math.log(ratio));
 
+/** Cost of one height following another: strokes and what lies between them alternate, strokes do not. */
+const heightCost = (logRatio: number): number =>
+  Math.min(EVENT_SETTINGS.mostHeightCost, 0.5 * (logRatio / EVENT_SETTINGS.heightSd) ** 2);
+
 /**
  * The likeliest sequence of strokes among candidates: the sum of their scores, less a cost for every change
- * of interval and for every bout begun. Found exactly, by dynamic programming over pairs of candidates.
+ * of interval or of height and for every bout begun. Found exactly, by dynamic programming over pairs of candidates.
  * @param candidates in time order
  * @returns positions in `candidates`, and the total
  * @see Bellman 1957; Viterbi 1967
@@ -48,6 +54,7 @@ export const strokePath = (
   const logInterval = new Float64Array(offset[count]!);
   const bestEnd = new Float64Array(count + 1);
   const endState = new Int32Array(count + 1).fill(-1);
+  const height = Float64Array.from(candidates, ({ share }) => Math.log(Math.max(0.05, share)));
   let lastFar = 0;
   for (let i = 0; i < count; i++) {
     const { atS, score } = candidates[i]!;
@@ -71,7 +78,7 @@ export const strokePath = (
           previous = earlier;
         }
       }
-      best[state] = most + score;
+      best[state] = most + score - heightCost(height[i]! - height[j]!);
       from[state] = previous;
     }
     bestEnd[i + 1] = bestEnd[i]!;

@@ -52,6 +52,8 @@ export const EVENT_SETTINGS = Object.freeze({
   chanceMargin: 1,
   /** Share of the usual height at which a peak is as likely noise as stroke. */
   evenShare: 0.5,
+  /** The same for one that stands this far out of the noise with this share of its drive. */
+  light: { evenShare: 0.25, driveShare: 0.8, sds: 12 } as const,
   /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
   mostSlope: 9,
   /** s; after this the check is over and the drive goes on. */
@@ -73,6 +75,9 @@ export const EVENT_SETTINGS = Object.freeze({
   doubtful: 0.8,
   /** Logits of confidence: at score 0, for each unit of score, and for each unit of cost of a change of interval. */
   confidence: { base: 0.6, score: 0.9, change: -0.5 } as const,
+  /** Cost of a change of height, for each square of ln(ratio) / this; and the greatest. */
+  heightSd: 0.5,
+  mostHeightCost: 0.8,
   /** Cost of beginning to row: a lone peak has to stand well out. */
   beginCost: 6,
 });
@@ -160,6 +165,8 @@ export const SOURCE_SETTINGS = Object.freeze({
   leastFallbackS: 10,
   /** Sampling intervals by which a slow speed shows the catch too early: it smears the slow way in and the quick way out. */
   speedEarly: 0.19,
+  /** Sampling intervals by which it shows a first movement from rest too late. */
+  speedLate: 0.7,
   /** Another family than rowing is guessed only where it tells the log better by this factor. */
   guessMargin: 1.15,
   /** Hz; up to this share of the sampling rate a logged speed is believed. */
@@ -205,9 +212,11 @@ export const MARK_SETTINGS = Object.freeze({
   mostBackS: 0.3,
   /** m/s²; a limit no higher than this is that of a calm rest, and nothing is followed back. */
   calmMps2: 0.25,
+  /** Depth of the check at a stroke, as a share of the next one's, from which none was missed before it. */
+  wholeCheck: 0.8,
   /** Depth of the check at a first catch, as a share of the next one's, beyond which the boat was still running. */
   runningCheck: 0.55,
   /** Shares of the next interval within which a first movement is the first stroke's own, or a stroke that was missed. */
   ownShare: 0.45,
-  missedShare: 1.9,
+  missedShare: 1.6,
 });

@@ -98,6 +98,7 @@ const fromRest = (
   markBand: Float64Array,
   raw: Float64Array,
   rateHz: number,
+  early: number,
 ): Mark[] =>
   marks.flatMap((mark, i) => {
     const before = i > 0 ? marks[i - 1]!.at : 0;
@@ -106,16 +107,24 @@ const fromRest = (
     const check = markBand[Math.round(mark.at)]! / markBand[Math.round(next.at)]!;
     const interval = next.at - mark.at;
     const until = Math.round(mark.at + MARK_SETTINGS.ownShare * interval);
-    const first = firstSurge(raw, rateHz, before + 2 * rateHz, until);
-    if (first === null) return [mark];
+    const seen = firstSurge(raw, rateHz, before + 2 * rateHz, until, MARK_SETTINGS.missedShare * interval);
+    if (seen === null) return [mark];
+    const first = seen - early;
     const ahead = (mark.at - first) / interval;
     if (ahead > MARK_SETTINGS.missedShare) return [mark];
-    if (ahead > MARK_SETTINGS.ownShare) return [{ ...mark, at: first }, mark];
+    if (ahead > MARK_SETTINGS.ownShare)
+      return check > MARK_SETTINGS.wholeCheck ? [mark] : [{ ...mark, at: first }, mark];
     return [check > MARK_SETTINGS.runningCheck ? mark : { ...mark, at: first }];
   });
 
 /** Catch marks of strokes, on a surge that is forward positive. */
-const marked = (surge: Surge, found: LearntStrokes, family: CraftFamily, earlyS = 0): SurgeStrokes => {
+const marked = (
+  surge: Surge,
+  found: LearntStrokes,
+  family: CraftFamily,
+  earlyS = 0,
+  restLateS = 0,
+): SurgeStrokes => {
   const perEvent = Math.round(surge.rateHz / EVENT_SETTINGS.rateHz);
   const calm = becalmed(surge, found.chop, perEvent);
   const markBand = markBandOf(calm.mps2, surge.rateHz);
@@ -129,7 +138,8 @@ const marked = (surge: Surge, found: LearntStrokes, family: CraftFamily, earlyS 
     markBand,
     markBandOf(calm.rawMps2, surge.rateHz),
     surge.rateHz,
-  );
+    restLateS * surge.rateHz,
+  ).filter(({ at }) => !surge.hole[Math.round(at)]);
   return {
     surge: calm,
     markBand,
@@ -195,5 +205,11 @@ export const speedStrokes = (channel: Channel, family: CraftFamily): SurgeStroke
   const surge = speedSurge(channel, RATE_RANGE_SPM[family][1]);
   const intervalS = usualIntervalS(channel.atS);
   if (!surge || intervalS === null) return null;
-  return marked(surge, learnFrom(surge, family), family, SOURCE_SETTINGS.speedEarly * intervalS);
+  return marked(
+    surge,
+    learnFrom(surge, family),
+    family,
+    SOURCE_SETTINGS.speedEarly * intervalS,
+    SOURCE_SETTINGS.speedLate * intervalS,
+  );
 };

@@ -1,0 +1,183 @@
+import type { Scenario } from '../../src/contract/scenario.js';
+import type { Recording } from '../../src/recording/index.js';
+import { simulate, type Truth } from '../../src/simulate/index.js';
+import type { Craft } from '../../src/units/craft.js';
+import { makeRandom } from '../simulator/random.js';
+import type { Step } from '../simulator/script.js';
+import { simulateTwin, type TwinAsk } from '../simulator/twin.js';
+import type { Simulator } from './boats.js';
+
+/** A log with marked strokes. */
+export interface StrokeLog {
+  readonly recording: Recording;
+  readonly truth: Truth;
+}
+
+/** A situation in which strokes are to be found, by either simulator. */
+export interface StrokeCell {
+  readonly name: string;
+  readonly craft: Craft;
+  /** Mean F1 asked on each simulator; null where no strokes are made. */
+  readonly f1Least: number | null;
+  /** False strokes allowed in one log; null where F1 judges. */
+  readonly falseMost: number | null;
+  /** True where the cell counts among the rowing cells that are set against the baseline. */
+  readonly rowing: boolean;
+  /** @param mounted false puts the sensor's x axis along the hull, for the baseline */
+  readonly make: (simulator: Simulator, seed: number, mounted: boolean) => StrokeLog;
+}
+
+type Sensor = { readonly hz: number; readonly lostShare?: number };
+
+const NOISE_MPS2 = 0.06;
+const HEADING_DEG = 40;
+
+/** What is rowed, in words that both simulators know; starts are from rest. */
+type Leg =
+  | { readonly restS: number }
+  | { readonly rowS: number; readonly rateSpm: number; readonly start?: boolean; readonly pause?: boolean };
+
+const ROWED: readonly Leg[] = [
+  { restS: 25 },
+  { rowS: 60, rateSpm: 18 },
+  { restS: 20 },
+  { rowS: 60, rateSpm: 28 },
+  { restS: 15 },
+  { rowS: 60, rateSpm: 36 },
+  { rowS: 40, rateSpm: 20, pause: true },
+  { restS: 25 },
+  { rowS: 40, rateSpm: 40, start: true },
+  { restS: 25 },
+  { rowS: 60, rateSpm: 16 },
+  { restS: 25 },
+];
+
+const paddled = (rates: readonly number[]): readonly Leg[] => [
+  { restS: 20 },
+  ...rates.flatMap((rateSpm): Leg[] => [{ rowS: 50, rateSpm }, { restS: 20 }]),
+];
+
+const twinSteps = (legs: readonly Leg[]): Step[] =>
+  legs.map((leg) =>
+    'restS' in leg
+      ? leg
+      : {
+          rowS: leg.rowS,
+          rateSpm: leg.rateSpm,
+          ...(leg.pause ? { drill: 'pause' as const } : {}),
+          ...(leg.start ? { startSpm: 45 } : {}),
+        },
+  );
+
+const forceSteps = (legs: readonly Leg[]): Scenario['script'] =>
+  legs.map((leg) => {
+    if ('restS' in leg) return { do: 'rest', time_s: leg.restS };
+    if (leg.pause) return { do: 'pause', rate_spm: leg.rateSpm, strokes: Math.round(leg.rowS / 4) };
+    if (leg.start)
+      return { do: 'start', rate_spm: leg.rateSpm, high_spm: 45, high_strokes: 10, time_s: leg.rowS };
+    return { do: 'row', rate_spm: leg.rateSpm, time_s: leg.rowS };
+  });
+
+interface Ask {
+  readonly craft: Craft;
+  readonly legs: readonly Leg[];
+  readonly chopMps2: number;
+  readonly sensor: Sensor | null;
+  readonly moored?: boolean;
+}
+
+const byTwin = (ask: Ask, seed: number, mounted: boolean): StrokeLog => {
+  const made: TwinAsk = {
+    seed,
+    craft: ask.craft,
+    script: ask.moored ? [{ restS: 300, moored: true }] : twinSteps(ask.legs),
+    chop: { surgeMps2: ask.chopMps2 },
+    waters: { headingDeg: HEADING_DEG },
+    imu: ask.sensor && {
+      rateHz: ask.sensor.hz,
+      lost: ask.sensor.lostShare ?? 0,
+      noiseSdMps2: NOISE_MPS2,
+      ...(mounted ? { mount: 'random' as const } : { mount: { yawDeg: 0, pitchDeg: 0, rollDeg: 0 } }),
+    },
+    receiver: ask.sensor ? null : { rateHz: 5, dopplerSdMps: 0.05 },
+  };
+  const { imu, track, truth } = simulateTwin(made);
+  return { recording: (imu ?? track)!, truth };
+};
+
+const byForces = (ask: Ask, seed: number, mounted: boolean): StrokeLog => {
+  const random = makeRandom(seed);
+  const any = () => 360 * random.uniform();
+  const mount = mounted ? { yaw_deg: any(), pitch_deg: any(), roll_deg: any() } : {};
+  const scenario: Scenario = {
+    craft: ask.craft,
+    seed,
+    script: ask.moored ? [{ do: 'rest', time_s: 300 }] : forceSteps(ask.legs),
+    path: { kind: ask.moored ? 'moored' : 'straight', heading_deg: HEADING_DEG },
+    // waves that make surge alone: nothing else in the log foretells them
+    ...(ask.chopMps2 > 0 ? { chop: { surge_mps2: ask.chopMps2, hz: 0.6, from_deg: HEADING_DEG } } : {}),
+    sensors: ask.sensor
+      ? {
+          imu: {
+            hz: ask.sensor.hz,
+            mount,
+            noise_mps2: NOISE_MPS2,
+            lost_pct: 100 * (ask.sensor.lostShare ?? 0),
+          },
+        }
+      : { gnss: { hz: 5, speed: true, speed_sd_mps: 0.05 } },
+  };
+  const { imu, track, truth } = simulate(scenario);
+  return { recording: (imu ?? track)!, truth };
+};
+
+const cell = (
+  name: string,
+  ask: Ask,
+  judged: { readonly f1Least?: number; readonly falseMost?: number },
+): StrokeCell => ({
+  name,
+  craft: ask.craft,
+  f1Least: judged.f1Least ?? null,
+  falseMost: judged.falseMost ?? null,
+  rowing: ask.legs === ROWED && ask.sensor !== null,
+  make: (simulator, seed, mounted) => (simulator === 'twin' ? byTwin : byForces)(ask, seed, mounted),
+});
+
+const rowing = (chopMps2: number, sensor: Sensor | null): Ask => ({
+  craft: '2x',
+  legs: ROWED,
+  chopMps2,
+  sensor,
+});
+
+const moored = (chopMps2: number): Ask => ({ ...rowing(chopMps2, { hz: 50 }), legs: [], moored: true });
+
+const KAYAK = paddled([70, 90, 110, 130]);
+
+/** Every situation of the report, in its order; limits are those that the project asks of itself. */
+export const STROKE_CELLS: readonly StrokeCell[] = [
+  cell('2x, calm, 100 Hz', rowing(0, { hz: 100 }), { f1Least: 0.998 }),
+  cell('2x, calm, 50 Hz', rowing(0, { hz: 50 }), { f1Least: 0.998 }),
+  cell('2x, calm, 25 Hz', rowing(0, { hz: 25 }), { f1Least: 0.998 }),
+  cell('2x, chop 0.25, 50 Hz', rowing(0.25, { hz: 50 }), { f1Least: 0.998 }),
+  cell('2x, chop 0.5, 50 Hz', rowing(0.5, { hz: 50 }), { f1Least: 0.995 }),
+  cell('2x, chop 0.8, 50 Hz', rowing(0.8, { hz: 50 }), { f1Least: 0.985 }),
+  cell('2x, chop 1.1, 25 Hz', rowing(1.1, { hz: 25 }), { f1Least: 0.97 }),
+  cell('2x, 2 % lost, 50 Hz', rowing(0, { hz: 50, lostShare: 0.02 }), { f1Least: 0.995 }),
+  cell('8+, chop 0.5, 50 Hz', { ...rowing(0.5, { hz: 50 }), craft: '8+' }, { f1Least: 0.995 }),
+  cell('1x, chop 0.5, 50 Hz', { ...rowing(0.5, { hz: 50 }), craft: '1x' }, { f1Least: 0.995 }),
+  cell('2x, speed 5 Hz', rowing(0, null), { f1Least: 0.98 }),
+  cell('K1, calm', { craft: 'K1', legs: KAYAK, chopMps2: 0, sensor: { hz: 50 } }, { f1Least: 0.995 }),
+  cell('K1, chop 0.1', { craft: 'K1', legs: KAYAK, chopMps2: 0.1, sensor: { hz: 50 } }, { f1Least: 0.96 }),
+  cell('K1, chop 0.25', { craft: 'K1', legs: KAYAK, chopMps2: 0.25, sensor: { hz: 50 } }, { f1Least: 0.96 }),
+  cell('OC6, chop 0.1', { craft: 'OC6', legs: paddled([40, 60, 75]), chopMps2: 0.1, sensor: { hz: 50 } }, {}),
+  cell(
+    'dragon, chop 0.1',
+    { craft: 'dragon', legs: paddled([60, 80, 110]), chopMps2: 0.1, sensor: { hz: 50 } },
+    {},
+  ),
+  cell('moored, calm', moored(0), { falseMost: 3 }),
+  cell('moored, rocking 0.25', moored(0.25), { falseMost: 3 }),
+  cell('moored, rocking 0.8', moored(0.8), { falseMost: 3 }),
+];
