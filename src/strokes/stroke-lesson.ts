@@ -100,9 +100,9 @@ const noiseAround = (rest: Spectra, whole: Spectra, events: readonly StrokeEvent
   const left = usualPower(rest, rowed) ?? usualPower(rest)!;
   const all = usualPower(whole, rowed) ?? usualPower(whole)!;
   const floor = (LESSON_SETTINGS.powerFloor * all.reduce((sum, power) => sum + power, 0)) / all.length;
-  const { unlikeness, unlikenessReach, noiseReach } = LESSON_SETTINGS;
+  const { unlikeness, unlikenessReach } = LESSON_SETTINGS;
   const unlike = broadened(all, unlikenessReach);
-  return broadened(left, noiseReach).map((power, k) => power + unlikeness * unlike[k]! + floor);
+  return left.map((power, k) => power + unlikeness * unlike[k]! + floor);
 };
 
 /** Interval around each stroke, s: the median of its own and its neighbours'; null for one that stands alone. */
@@ -275,10 +275,21 @@ const study = (
   return done.findLast(({ gain }) => gain >= least) ?? null;
 };
 
+/** How much of the signal's energy the strokes are, as a log ratio: in chop a wrong guess explains little of it. */
+const energyGain = (values: Float64Array, { left, chop }: Lesson): number => {
+  let [whole, rest] = [0, 0];
+  for (let i = 0; i < values.length; i++) {
+    whole += values[i]! ** 2;
+    rest += (left[i]! + chop[i]!) ** 2;
+  }
+  return rest > 0 ? Math.log(whole / rest) : 0;
+};
+
 const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening): Lesson | null => {
   if (lesson.values.length < WINDOW_SAMPLES) return null;
   const signal = heard(lesson.values, lesson.hole);
   let best: Lesson | null = null;
+  let mostWorth = Number.NEGATIVE_INFINITY;
   for (const guess of firstGuesses(family, EVENT_SETTINGS.rateHz)) {
     const noise = firstNoise(guess.sharp);
     const { events } = searchStrokes(
@@ -288,16 +299,20 @@ const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening):
       null,
     );
     const found = study(lesson, { events, noise }, listening, LESSON_SETTINGS.firstRounds);
-    const handicap = guess.sharp ? 0 : LESSON_SETTINGS.smoothHandicap;
-    if (found && (!best || found.gain - handicap > best.gain))
-      best = { ...found, gain: found.gain - handicap };
+    if (!found) continue;
+    const gain = found.gain - (guess.sharp ? 0 : LESSON_SETTINGS.smoothHandicap);
+    const worth = gain + LESSON_SETTINGS.energyWeight * energyGain(lesson.values, found);
+    if (best === null || worth > mostWorth) {
+      best = { ...found, gain };
+      mostWorth = worth;
+    }
   }
   return best;
 };
 
-/** False where what was learnt is noise: too small for any boat, or hardly out of the noise around it. */
-const stands = ({ ear, events }: Lesson): boolean => {
-  if (events.length === 0) return false;
+/** False where what was learnt is noise: too small for any boat, hardly out of the noise around it, or no gain to take out. */
+const stands = ({ ear, events, gain }: Lesson): boolean => {
+  if (events.length === 0 || gain <= 0) return false;
   const sds = median(events.map(({ noiseSds }) => Math.min(noiseSds, 100)));
   const rms = ear.templates.map(({ values }) =>
     Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length),

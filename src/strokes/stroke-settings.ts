@@ -99,9 +99,8 @@ export const LESSON_SETTINGS = Object.freeze({
   /** Share of the log's whole spectrum that counts as noise beside what the strokes leave: no two strokes are alike. */
   unlikeness: 0.05,
   /** Share of the mean power below which no frequency counts as quieter: where a sensor carries nothing. */
-  powerFloor: 2e-3,
-  /** Points (0.1 Hz each) over which the noise is broadened, and the strokes' own unlikeness: even rowing leaves lines at its harmonics, and whitened by those it would whiten itself away. */
-  noiseReach: 4,
+  powerFloor: 2e-2,
+  /** Points (0.1 Hz each) over which that share is broadened: even rowing has lines at its harmonics, and whitened by those it would whiten itself away. */
   unlikenessReach: 8,
   /** Half of a log's strokes stand at least so many sd out of their noise, or none are believed (walking: 2.5, bare noise: 2.2). */
   leastSds: 2.8,
@@ -109,6 +108,8 @@ export const LESSON_SETTINGS = Object.freeze({
   leastMps2: 0.05,
   /** Least gain of a smooth first guess over a sharp one to be kept instead: chop is smooth too. */
   smoothHandicap: 0.05,
+  /** Worth of the energy that a guess explains (log ratio) beside its gain; 0.3 to 1 do alike, without it chop of 1.1 m/s² is taken for strokes in a quarter of logs. */
+  energyWeight: 0.5,
   /** Strokes averaged at most, spread over the log: more add nothing but time. */
   mostStrokes: 240,
   leastStrokes: 5,
