@@ -1,0 +1,93 @@
+import { median, quantile } from '../signal/index.js';
+import type { Ear, Listening, StrokeEvent } from './stroke-events.js';
+import { EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
+import { forwardness, learnTemplate } from './template.js';
+
+/** Interval around each stroke, s: the median of its own and its neighbours'; null for one that stands alone. */
+const intervalsAround = (events: readonly StrokeEvent[], listening: Listening): (number | null)[] => {
+  const gap = (i: number): number[] => {
+    if (i < 1 || i >= events.length) return [];
+    const intervalS = (events[i]!.position - events[i - 1]!.position) / EVENT_SETTINGS.rateHz;
+    return intervalS <= listening.mostIntervalS ? [intervalS] : [];
+  };
+  return events.map((_, i) => {
+    const near = [gap(i - 1), gap(i), gap(i + 1), gap(i + 2)].flat();
+    return near.length === 0 ? null : median(near);
+  });
+};
+
+interface Timed {
+  readonly event: StrokeEvent;
+  readonly intervalS: number;
+}
+
+/** Strokes parted by their rate into ranges that each have enough to learn from. */
+const byRate = (timed: readonly Timed[]): (readonly Timed[])[] => {
+  const { rateRanges, rangeStrokes, rangeRatio } = LESSON_SETTINGS;
+  const sorted = [...timed].sort((p, q) => p.intervalS - q.intervalS);
+  const ranges: Timed[][] = [];
+  let from = 0;
+  for (let i = 0; i < sorted.length; i++) {
+    const wide = sorted[i]!.intervalS / sorted[from]!.intervalS >= rangeRatio;
+    const enough = i - from >= rangeStrokes && sorted.length - i >= rangeStrokes;
+    if (wide && enough && ranges.length < rateRanges - 1) {
+      ranges.push(sorted.slice(from, i));
+      from = i;
+    }
+  }
+  ranges.push(sorted.slice(from));
+  return ranges;
+};
+
+/** Templates learnt from strokes, one for each range of rates, and which of them is due at each sample. */
+export const rateTemplates = (
+  values: Float64Array,
+  events: readonly StrokeEvent[],
+  listening: Listening,
+): Pick<Ear, 'templates' | 'due'> | null => {
+  const intervals = intervalsAround(events, listening);
+  const timed = events.flatMap((event, i) => {
+    const intervalS = intervals[i]!;
+    return intervalS === null ? [] : [{ event, intervalS }];
+  });
+  if (timed.length < LESSON_SETTINGS.leastStrokes) return null;
+  const lessons = byRate(timed).map((range) => {
+    const sizes = range.map(({ event }) => event.amplitude);
+    const least = LESSON_SETTINGS.leastSize * quantile(sizes, 0.8);
+    const strong = range.filter(
+      ({ event }) => event.share > LESSON_SETTINGS.leastShare && event.amplitude > least,
+    );
+    return {
+      marks: strong.map(({ event }) => event.position).sort((p, q) => p - q),
+      intervalS: median(range.map((one) => one.intervalS)),
+    };
+  });
+  const learnt = (forward: 1 | -1) =>
+    lessons.flatMap(({ marks, intervalS }) => {
+      const template = learnTemplate(values, marks, intervalS, EVENT_SETTINGS.rateHz, forward);
+      return template ? [{ template, intervalS }] : [];
+    });
+  const upright = learnt(1);
+  const skew = upright.reduce((sum, { template }) => sum + forwardness(template.values), 0);
+  const made = skew < 0 ? learnt(-1) : upright;
+  if (made.length === 0) return null;
+  const due = new Uint8Array(values.length);
+  let next = 0;
+  for (let i = 0; i < due.length; i++) {
+    while (
+      next + 1 < timed.length &&
+      Math.abs(timed[next + 1]!.event.position - i) < Math.abs(timed[next]!.event.position - i)
+    )
+      next++;
+    const { intervalS } = timed[next]!;
+    let best = 0;
+    for (let k = 1; k < made.length; k++)
+      if (
+        Math.abs(Math.log(made[k]!.intervalS / intervalS)) <
+        Math.abs(Math.log(made[best]!.intervalS / intervalS))
+      )
+        best = k;
+    due[i] = best;
+  }
+  return { templates: made.map(({ template }) => template), due };
+};
