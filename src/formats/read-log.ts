@@ -1,3 +1,4 @@
+import { logFault } from '../recording/index.js';
 import { foreignFormat } from './foreign-format.js';
 import { LogTooLarge } from './log-too-large.js';
 import { isFault, type ReadAnswer, type ReadOptions } from './reader.js';
@@ -27,17 +28,12 @@ const isTooLarge = (error: unknown): boolean =>
  * @returns a recording, or why there is none
  */
 export const readLog = (bytes: Uint8Array, file: string, options: ReadOptions = {}): ReadAnswer => {
-  const fault = (code: string, message: string): ReadAnswer => ({
-    fault: true,
-    code,
-    file,
-    where: null,
-    message,
-  });
-  if (bytes.length === 0) return fault('empty-file', 'the file is empty; copy it from the logger again');
+  if (bytes.length === 0)
+    return logFault(file, 'empty-file', 'the file is empty; copy it from the logger again');
   const reader = READERS.find(({ sniff }) => sniff(bytes));
   if (reader === undefined)
-    return fault(
+    return logFault(
+      file,
       'unknown-format',
       foreignFormat(bytes) ??
         `the file is none of the formats that can be read: ${READERS.map(({ format }) => format.toUpperCase()).join(', ')}`,
@@ -46,6 +42,6 @@ export const readLog = (bytes: Uint8Array, file: string, options: ReadOptions = 
     return clean(reader.read(bytes, file, options));
   } catch (error) {
     if (!isTooLarge(error)) throw error;
-    return fault('too-large', 'the log is too large to be read at once; cut it into outings');
+    return logFault(file, 'too-large', 'the log is too large to be read at once; cut it into outings');
   }
 };

@@ -3,6 +3,7 @@ import {
   type ChannelDraft,
   type ChannelName,
   type Lap,
+  logFault,
   makeRecording,
   type Placement,
   type Provenance,
@@ -194,24 +195,19 @@ const pickedDraft = (
  */
 export const recordingOfTables = (tables: readonly SampleTable[], context: TableContext): ReadAnswer => {
   const { file } = context.provenance;
-  const fault = (code: string, message: string): ReadAnswer => ({
-    fault: true,
-    code,
-    file,
-    where: null,
-    message,
-  });
   const read = tables.map((table) => usableTable(table, file));
   const placed = read.filter(({ clock }) => clock.kept.length > 0);
   if (placed.length === 0) {
     if (tables.every(({ atS }) => atS.length === 0))
-      return fault('no-samples', 'the log holds no samples; record it anew or leave it out');
+      return logFault(file, 'no-samples', 'the log holds no samples; record it anew or leave it out');
     if (read.every(({ usable }) => Object.values(usable).every((held) => held !== null && !held.includes(1))))
-      return fault(
+      return logFault(
+        file,
         'no-values',
         'no sample of the log holds a value that can be used; look at it in a text editor or export it anew',
       );
-    return fault(
+    return logFault(
+      file,
       'no-times',
       'no sample of the log has a time, so nothing can be timed; export it with times',
     );

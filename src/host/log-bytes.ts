@@ -2,7 +2,7 @@ import { createReadStream } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
 import type { Readable } from 'node:stream';
 import { constants, gunzip } from 'node:zlib';
-import type { LogFault, Warning } from '../recording/index.js';
+import { type LogFault, logFault, type Warning } from '../recording/index.js';
 import { systemReason } from './system-reason.js';
 
 /** How large a log may be. */
@@ -22,14 +22,6 @@ export interface LogBytes {
 /** The name that stands for standard input. */
 export const STANDARD_INPUT = '-';
 
-const faultOf = (file: string, code: string, message: string): LogFault => ({
-  fault: true,
-  code,
-  file,
-  where: null,
-  message,
-});
-
 const isGzip = (bytes: Uint8Array): boolean => bytes[0] === 0x1f && bytes[1] === 0x8b;
 
 const unpacked = (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> =>
@@ -39,7 +31,7 @@ const unpacked = (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault>
       const { code } = error as NodeJS.ErrnoException;
       if (code === 'ERR_BUFFER_TOO_LARGE')
         return resolve(
-          faultOf(
+          logFault(
             file,
             'too-large',
             `the log is larger than ${LOG_BOUNDS.unpacked / 1024 ** 2} MB unpacked; cut it into outings`,
@@ -66,7 +58,7 @@ const cutGzip = (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> 
         resolve(
           error === null && whole.length > 0
             ? { bytes: whole, raw: bytes, warnings: [cutWarning(file)] }
-            : faultOf(file, 'bad-gzip', 'the file is packed with gzip and damaged; copy it again'),
+            : logFault(file, 'bad-gzip', 'the file is packed with gzip and damaged; copy it again'),
         ),
     );
   });
@@ -89,7 +81,7 @@ const collected = async (stream: Readable): Promise<Uint8Array | null> => {
  */
 export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes | LogFault> => {
   const tooLarge = () =>
-    faultOf(
+    logFault(
       file,
       'too-large',
       `the log is larger than ${LOG_BOUNDS.unpacked / 1024 ** 2} MB; cut it into outings`,
@@ -98,13 +90,17 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
     const bytes = file === STANDARD_INPUT ? await collected(stdin) : await fileBytes(file);
     if (bytes === null) return tooLarge();
     if (bytes.length === 0)
-      return faultOf(file, 'empty-file', 'the file is empty; copy it from the logger again');
+      return logFault(file, 'empty-file', 'the file is empty; copy it from the logger again');
     return isGzip(bytes) ? await unpacked(bytes, file) : { bytes, raw: bytes, warnings: [] };
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EISDIR')
-      return faultOf(file, 'is-folder', 'it is a folder, not a log; name the logs in it, as in FOLDER/*.gpx');
-    return faultOf(file, 'unreadable', `the log cannot be opened: ${systemReason(error)}`);
+      return logFault(
+        file,
+        'is-folder',
+        'it is a folder, not a log; name the logs in it, as in FOLDER/*.gpx',
+      );
+    return logFault(file, 'unreadable', `the log cannot be opened: ${systemReason(error)}`);
   }
 };
 

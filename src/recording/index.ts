@@ -14,4 +14,4 @@ export {
   usualIntervalS,
 } from './recording.js';
 export { type Shortened, shortened } from './shortened.js';
-export type { LogFault, Warning } from './warning.js';
+export { type LogFault, logFault, type Warning } from './warning.js';

@@ -14,3 +14,11 @@ export interface Warning {
 export interface LogFault extends Warning {
   readonly fault: true;
 }
+
+/** Why a log could not be read, as a value. */
+export const logFault = (
+  file: string,
+  code: string,
+  message: string,
+  where: string | null = null,
+): LogFault => ({ fault: true, code, file, where, message });

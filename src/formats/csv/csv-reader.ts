@@ -1,4 +1,4 @@
-import type { ChannelName, Warning } from '../../recording/index.js';
+import { type ChannelName, logFault, type Warning } from '../../recording/index.js';
 import { logHead, logText } from '../log-text.js';
 import { LogTooLarge, READ_BOUNDS } from '../log-too-large.js';
 import type { ReadAnswer, Reader } from '../reader.js';
@@ -93,35 +93,33 @@ const LONGEST_LINE = 1024 ** 2;
 
 const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer => {
   const warnings: Warning[] = [];
-  const place = (code: string, message: string, where: string | null) => ({ code, file, where, message });
-  const fault = (code: string, message: string, where: string | null = null): ReadAnswer => ({
-    fault: true,
-    ...place(code, message, where),
-  });
   const warn = (code: string, message: string, where: string | null = null): void => {
-    warnings.push(place(code, message, where));
+    warnings.push({ code, file, where, message });
   };
   const lines = linesOf(bytes);
   if (lines.count > READ_BOUNDS.samples) throw new LogTooLarge(`${lines.count} lines`);
   if (lines.longest > LONGEST_LINE)
-    return fault(
+    return logFault(
+      file,
       'line-too-long',
       `a line of ${(lines.longest / 1024 ** 2).toFixed(0)} MB is no row of a table; copy the log anew`,
     );
   const layout = csvLayout(logHead(bytes, HEAD_BYTES), new Set(Object.keys(map)));
   if (!layout.named && Object.keys(map).length === 0)
-    return fault(
+    return logFault(
+      file,
       'no-header',
       `no line names the columns; put a header on top (${NAMES_HINT}), or tell what column 1, 2, … holds with --columns map.json, such as {"1": "time_s", "2": "ax_mps2"}`,
       'line 1',
     );
   const columns = csvColumns(layout.header, map);
   if (columns.wrong.length > 0)
-    return fault('columns-map', `the map of --columns does not fit: ${columns.wrong.join('; ')}`);
+    return logFault(file, 'columns-map', `the map of --columns does not fit: ${columns.wrong.join('; ')}`);
   const headerPlace = layout.named ? `row ${layout.skipRows}` : null;
   const times = columns.times.length > 0 ? columns.times : columns.date === null ? [] : [columns.date];
   if (times.length === 0)
-    return fault(
+    return logFault(
+      file,
       'no-time-column',
       `no column holds the time; name one time, time_s or time_ms, or map one with --columns map.json, such as {"${layout.header[0] ?? '1'}": "time_s"}`,
       headerPlace,
@@ -158,14 +156,15 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
     found.acceleration = columns.bareAxes!;
   }
   if (Object.keys(raw).length === 0)
-    return fault(
+    return logFault(
+      file,
       'no-known-columns',
       `no column beside the time is known; name them ${NAMES_HINT}, or map them with --columns map.json`,
       headerPlace,
     );
   const motion = raw.acceleration !== undefined || raw.rotation !== undefined;
   const clock = bestClock(source, times, columns.date, motion);
-  if ('refused' in clock) return fault(clock.code, clock.refused);
+  if ('refused' in clock) return logFault(file, clock.code, clock.refused);
   for (const [code, message] of clock.notes) warn(code, message);
   const fixes = withoutHeld(raw);
   if (fixes !== null)

@@ -1,4 +1,4 @@
-import type { Warning } from '../../recording/index.js';
+import { logFault, type Warning } from '../../recording/index.js';
 import type { ReadAnswer, Reader } from '../reader.js';
 import { recordingOfTables, type SampleTable } from '../sample-table.js';
 import { cleanText } from '../xml/clean-text.js';
@@ -162,13 +162,11 @@ const read: Reader['read'] = (bytes, file): ReadAnswer => {
   );
   const originUnixS = FIT_EPOCH_S + firstFitS;
   if (records.count() === 0 && times.every((some) => some.length === 0))
-    return {
-      fault: true,
-      code: 'fit-no-records',
+    return logFault(
       file,
-      where: null,
-      message: `the FIT file holds no samples${warnings.length > 0 ? ` (${warnings[0]!.message})` : ': it may hold settings or a plan; take the activity file'}`,
-    };
+      'fit-no-records',
+      `the FIT file holds no samples${warnings.length > 0 ? ` (${warnings[0]!.message})` : ': it may hold settings or a plan; take the activity file'}`,
+    );
   if (!dated && recordS.some(Number.isFinite))
     warn(
       'clock-unset',

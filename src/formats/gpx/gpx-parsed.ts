@@ -1,4 +1,4 @@
-import type { LogFault, Warning } from '../../recording/index.js';
+import { type LogFault, logFault, type Warning } from '../../recording/index.js';
 import type { PointHomes } from '../xml/xml-document.js';
 import { elementsOf } from '../xml/xml-element.js';
 import { xmlLog } from '../xml/xml-log.js';
@@ -14,12 +14,6 @@ export const gpxParsed = (
   const log = xmlLog(bytes, file, 'GPX', HOMES);
   if ('fault' in log) return log;
   if (log.document.gpx === undefined)
-    return {
-      fault: true,
-      code: 'not-gpx',
-      file,
-      where: null,
-      message: 'the file is XML but not a GPX log: its outermost element is not gpx',
-    };
+    return logFault(file, 'not-gpx', 'the file is XML but not a GPX log: its outermost element is not gpx');
   return { points: gpxPoints(elementsOf(log.document, 'gpx')[0] ?? {}), warnings: log.warnings };
 };

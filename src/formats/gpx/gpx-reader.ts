@@ -1,4 +1,4 @@
-import type { Warning } from '../../recording/index.js';
+import { logFault, type Warning } from '../../recording/index.js';
 import { logHead } from '../log-text.js';
 import type { Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
@@ -14,13 +14,7 @@ const read: Reader['read'] = (bytes, file) => {
   if ('fault' in answer) return answer;
   const { points } = answer;
   if (points.table.atS.length === 0)
-    return {
-      fault: true,
-      code: 'no-points',
-      file,
-      where: null,
-      message: 'the GPX file holds no track points, so there is nothing to analyse',
-    };
+    return logFault(file, 'no-points', 'the GPX file holds no track points, so there is nothing to analyse');
   const warnings: Warning[] = [...answer.warnings];
   const warn = (code: string, message: string): void => {
     warnings.push({ code, file, where: null, message });

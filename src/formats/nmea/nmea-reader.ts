@@ -1,4 +1,4 @@
-import type { Warning } from '../../recording/index.js';
+import { logFault, type Warning } from '../../recording/index.js';
 import type { ReadAnswer, Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
 import { nmeaTimes } from './nmea-clock.js';
@@ -54,24 +54,18 @@ const believed = (sentences: readonly NmeaSentence[], note: Note): readonly Nmea
 const read: Reader['read'] = (bytes, file): ReadAnswer => {
   const warnings: Warning[] = [];
   const note: Note = (code, message) => warnings.push({ code, file, where: null, message });
-  const fault = (code: string, message: string): ReadAnswer => ({
-    fault: true,
-    code,
-    file,
-    where: null,
-    message,
-  });
-
   const sentences = believed(sentencesOf(bytes), note);
   const epochs = nmeaEpochs(sentences);
   const hasFix = epochs.latDeg.some(Number.isFinite) || epochs.speedMps.some(Number.isFinite);
   if (sentences.length === 0)
-    return fault(
+    return logFault(
+      file,
       'nmea-no-sentences',
       'the file holds no RMC, GGA or VTG sentence; set the receiver to write RMC and GGA',
     );
   if (!hasFix)
-    return fault(
+    return logFault(
+      file,
       'nmea-no-fix',
       `the receiver had no fix in any of the ${sentences.length} sentences, so there is no position; wait for a fix before recording`,
     );

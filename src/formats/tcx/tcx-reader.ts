@@ -1,3 +1,4 @@
+import { logFault } from '../../recording/index.js';
 import { logHead } from '../log-text.js';
 import type { Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
@@ -23,15 +24,14 @@ const read: Reader['read'] = (bytes, file) => {
   const log = xmlLog(bytes, file, 'TCX', HOMES);
   if ('fault' in log) return log;
   const points = tcxPoints(log.document);
-  const fault = (code: string, message: string) =>
-    ({ fault: true, code, file, where: null, message }) as const;
   if (points === null)
-    return fault(
+    return logFault(
+      file,
       'not-tcx',
       'the file is XML but not a TCX log: its outermost element is not TrainingCenterDatabase',
     );
   if (points.table.atS.length === 0)
-    return fault('no-points', 'the TCX file holds no track points, so there is nothing to analyse');
+    return logFault(file, 'no-points', 'the TCX file holds no track points, so there is nothing to analyse');
   return recordingOfTable(points.table, {
     provenance: { file, format: 'tcx', device: cleanText(points.device), sport: cleanText(points.sport) },
     warnings: log.warnings,

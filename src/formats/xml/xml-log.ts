@@ -1,4 +1,4 @@
-import type { LogFault, Warning } from '../../recording/index.js';
+import { type LogFault, logFault, type Warning } from '../../recording/index.js';
 import { logText } from '../log-text.js';
 import { READ_BOUNDS } from '../log-too-large.js';
 import { type PointHomes, xmlDocument } from './xml-document.js';
@@ -21,7 +21,7 @@ export const xmlLog = (
   format: string,
   homes: PointHomes,
 ): XmlLog | LogFault => {
-  const fault = (message: string): LogFault => ({ fault: true, code: 'not-xml', file, where: null, message });
+  const fault = (message: string): LogFault => logFault(file, 'not-xml', message);
   const document = xmlDocument(logText(bytes, READ_BOUNDS.xmlBytes), homes);
   if (document === null)
     return fault(`the file is not a ${format} log: it holds no XML element; export it anew`);
