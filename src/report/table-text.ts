@@ -34,7 +34,9 @@ const NO_BORDERS = {
 };
 
 const GAP = 2;
+const CLOSE_GAP = 1;
 const NARROWEST = 12;
+const NARROWEST_OF_ALL = 8;
 
 /** Rough width of a text on a terminal: characters from Hangul Jamo on take two places. */
 const widthOf = (text: string): number =>
@@ -62,27 +64,48 @@ const chopped = (word: string, width: number): string[] => {
   return pieces;
 };
 
-/** How wide each column is, and whether its cells have to be broken for that. */
-interface ColumnWidth {
-  readonly wide: number;
-  readonly broken: boolean;
+/** How a table is laid out: the width of each column, whether its cells have to be broken, and the space between. */
+interface Layout {
+  readonly columns: readonly { readonly wide: number; readonly broken: boolean }[];
+  readonly gap: number;
 }
 
-/** Widths that make the table fit: the widest columns of words give way, all to one width; figures never. */
+const widest = (texts: readonly string[]): number =>
+  texts.reduce((most, text) => Math.max(most, widthOf(text)), 0);
+
+/**
+ * A layout that makes the table fit. What gives way, in this order: columns of words, all to one width; headings
+ * of figures, between their words; the space between columns; words once more. Figures never.
+ */
 const fitted = (
   section: Section,
+  headings: readonly string[],
   cells: readonly (readonly string[])[],
   width: number,
-): readonly ColumnWidth[] => {
-  const natural = section.columns.map((_, i) =>
-    cells.reduce((most, row) => Math.max(most, widthOf(row[i] ?? '')), 0),
-  );
-  const most = (cap: number): number[] =>
-    natural.map((wide, i) => (section.columns[i]!.align === 'left' ? Math.min(wide, cap) : wide));
-  const fits = (cap: number): boolean => most(cap).reduce((sum, wide) => sum + wide + GAP, -GAP) <= width;
-  let cap = Math.max(NARROWEST, ...natural);
-  while (cap > NARROWEST && !fits(cap)) cap--;
-  return most(cap).map((wide, i) => ({ wide, broken: wide < natural[i]! }));
+): Layout => {
+  const bodies = section.columns.map((_, i) => widest(cells.map((row) => row[i] ?? '')));
+  const heads = headings.map(widthOf);
+  const shortest = headings.map((heading) => widest(heading.split(' ')));
+  const laid = (gap: number, cap: number, headsBroken: boolean): Layout => ({
+    gap,
+    columns: section.columns.map(({ align }, i) => {
+      const natural = Math.max(bodies[i]!, heads[i]!);
+      const least = align === 'left' ? Math.min(natural, cap) : Math.max(bodies[i]!, shortest[i]!);
+      const wide = align === 'left' || headsBroken ? least : natural;
+      return { wide, broken: wide < natural };
+    }),
+  });
+  const fits = ({ columns, gap }: Layout): boolean =>
+    columns.reduce((sum, { wide }) => sum + wide + gap, -gap) <= width;
+  const widestCap = Math.max(NARROWEST, ...bodies, ...heads);
+  let layout = laid(GAP, widestCap, false);
+  const giveWay = (gap: number, fromCap: number, toCap: number, headsBroken: boolean): void => {
+    for (let cap = fromCap; cap >= toCap && !fits(layout); cap--) layout = laid(gap, cap, headsBroken);
+  };
+  giveWay(GAP, widestCap, NARROWEST, false);
+  giveWay(GAP, NARROWEST, NARROWEST, true);
+  giveWay(CLOSE_GAP, NARROWEST, NARROWEST_OF_ALL, true);
+  return layout;
 };
 
 /** Rows laid out at a time: cli-table3 takes time with the square of their count. */
@@ -92,17 +115,17 @@ const gridOf = (section: Section, reading: Reading, shown: (text: string) => str
   const headings = section.columns.map((column) => shown(column.heading));
   const cells = section.rows.map((row) => row.map(shown));
   const headed = headings.some((heading) => heading !== '');
-  const widths = fitted(section, headed ? [headings, ...cells] : cells, reading.width);
-  const rows = cells.map((row) =>
-    row.map((text, i) => (widths[i]?.broken ? wrapped(text, widths[i].wide) : text)),
-  );
+  const { columns, gap } = fitted(section, headings, cells, reading.width);
+  const broken = (row: readonly string[]) =>
+    row.map((text, i) => (columns[i]?.broken ? wrapped(text, columns[i].wide) : text));
+  const rows = cells.map(broken);
   const lines: string[] = [];
   for (let from = 0; from < rows.length; from += LAID_OUT) {
     const table = new Table({
-      ...(headed && from === 0 ? { head: headings } : {}),
-      ...(rows.length > LAID_OUT ? { colWidths: widths.map(({ wide }) => wide + GAP) } : {}),
+      ...(headed && from === 0 ? { head: broken(headings) } : {}),
+      ...(rows.length > LAID_OUT ? { colWidths: columns.map(({ wide }) => wide + gap) } : {}),
       colAligns: section.columns.map((column) => column.align),
-      style: { head: [], border: [], 'padding-left': 0, 'padding-right': GAP, compact: true },
+      style: { head: [], border: [], 'padding-left': 0, 'padding-right': gap, compact: true },
       chars: NO_BORDERS,
     });
     table.push(...rows.slice(from, from + LAID_OUT));

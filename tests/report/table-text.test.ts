@@ -36,6 +36,37 @@ describe('a table for a terminal', () => {
     );
   });
 
+  it('breaks headings of figures, then closes up, before it is wider than the terminal; figures stay whole', () => {
+    const columns = [
+      'piece',
+      'from',
+      'outcome',
+      'distance',
+      'time',
+      'rate',
+      'split /500 m',
+      'm/stroke',
+      'in all',
+    ];
+    const row = [
+      '1',
+      '10:20:10',
+      'complete',
+      '2000 m',
+      '6:09.6 ±0.2',
+      '35.9',
+      '1:32.4',
+      '9.04',
+      '12:34.5 ±0.2',
+    ];
+    const section = { title: null, columns: columns.map(figures), rows: [row], notes: [] };
+    const roomy = tableText([section], { ...READING, width: 100 });
+    expect(roomy.split('\n')[0]).toContain('split /500 m');
+    const text = tableText([section], READING);
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+    for (const figure of row) expect(text).toContain(figure);
+  });
+
   it('is plain ASCII where asked, and lets no control character through', () => {
     const section = {
       title: 'a\u001b[31m',
