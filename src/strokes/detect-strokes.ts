@@ -205,7 +205,12 @@ export const detectStrokes = (
     if (source !== first)
       warn('source-fell-back', `Some stretches have no ${first} strokes; theirs come from the ${source}.`);
   const usual = median([0, ...marked.map((mark) => mark.confidence)]);
-  if (marked.length > 0 && first !== 'cadence' && usual < EVENT_SETTINGS.doubtful)
+  if (marked.length > 0 && first === 'imu' && (imu?.heaveShare ?? 0) > EVENT_SETTINGS.mostHeaveShare)
+    warn(
+      'strokes-doubtful',
+      'What repeats here moves the sensor up and down more than along, as walking or running does and no stroke: do not build on it before checking what was done.',
+    );
+  else if (marked.length > 0 && first !== 'cadence' && usual < EVENT_SETTINGS.doubtful)
     warn(
       'strokes-doubtful',
       'The strokes hardly stand out of what else moved the sensor: do not build on them before checking where it sat and what was done.',

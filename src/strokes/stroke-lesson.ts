@@ -33,6 +33,8 @@ export interface LearntStrokes {
   readonly left: Float64Array;
   /** How much better the signal is told with its strokes taken out: mean log ratio of two spectra. */
   readonly gain: number;
+  /** Energy of the strokes in the first other axis, as a share of that in the signal; null where there is none. */
+  readonly otherShare: number | null;
 }
 
 /** A stroke signal with the other axes that foretell what waves put into it. */
@@ -120,17 +122,17 @@ interface Lesson {
   readonly gain: number;
   readonly chop: Float64Array;
   readonly left: Float64Array;
+  readonly otherShare: number | null;
 }
 
-/**
- * A reference with its own share of the strokes taken out: what it shows at the same marks, averaged.
- * @returns null where strokes show in it about as much as in the signal: it would foretell them too
- */
-const withoutOwnStrokes = (
-  reference: Float64Array,
-  ear: Ear,
-  events: readonly StrokeEvent[],
-): Float64Array | null => {
+/** What strokes show in another axis: its energy as a share of theirs in the signal, and the axis without it. */
+interface OwnStrokes {
+  readonly share: number;
+  readonly without: Float64Array;
+}
+
+/** A reference with its own share of the strokes taken out: what it shows at the same marks, averaged. */
+const ownStrokes = (reference: Float64Array, ear: Ear, events: readonly StrokeEvent[]): OwnStrokes => {
   const square = (values: Float64Array) => values.reduce((sum, value) => sum + value * value, 0);
   const power = square(reference) / reference.length;
   let [strokes, own] = [0, 0];
@@ -143,8 +145,7 @@ const withoutOwnStrokes = (
     own += Math.max(0, square(average) - (values.length * 1.57 * power) / marks.length);
     return { before, values: average };
   });
-  if (own > CHOP_SETTINGS.mostStrokeShare * strokes) return null;
-  return withoutStrokes(reference, templates, events);
+  return { share: strokes > 0 ? own / strokes : 0, without: withoutStrokes(reference, templates, events) };
 };
 
 /** Learn from one signal, beginning with strokes already found in it. */
@@ -158,6 +159,7 @@ const study = (
   let left: Float64Array | null = null;
   const done: Lesson[] = [];
   let values = raw;
+  let otherShare: number | null = null;
   const whole = spectraOf(raw, hole);
   for (let round = 0; round < rounds; round++) {
     const learnt = rateTemplates(values, events, listening);
@@ -168,18 +170,22 @@ const study = (
     const gain = gainOf(whole, spectraOf(left, hole));
     const chop = raw.map((value, i) => value - values[i]!);
     const found = { ear, events, gain, chop, left };
+    otherShare = null;
     if (references.length > 0) {
       const strokes = values.map((value, i) => value - left![i]!);
       values = raw;
       for (const reference of references) {
         const rest = values.map((value, i) => value - strokes[i]!);
-        const own = withoutOwnStrokes(reference, ear, events);
-        if (own) values = withoutChop(values, reference, rest, own);
+        const own = ownStrokes(reference, ear, events);
+        otherShare ??= own.share;
+        // an axis in which strokes show about as much as in the signal would foretell them too
+        if (own.share <= CHOP_SETTINGS.mostStrokeShare)
+          values = withoutChop(values, reference, rest, own.without);
       }
       left = values.map((value, i) => value - strokes[i]!);
     }
     noise = noiseAround(spectraOf(left, hole), spectraOf(values, hole), events);
-    done.push({ ...found, ear: { ...ear, noise } });
+    done.push({ ...found, otherShare, ear: { ...ear, noise } });
   }
   // later rounds know more, unless they lost the strokes on the way
   const most = Math.max(...done.map(({ gain }) => gain));
@@ -250,7 +256,14 @@ export const learnStrokes = (
   const all: Surroundings = { values, hole, references };
   const part = lessonOf(all);
   const lesson = learn(part, family, listening);
-  const none = { events: [], templates: [], gain: 0, chop: new Float64Array(values.length), left: values };
+  const none = {
+    events: [],
+    templates: [],
+    gain: 0,
+    chop: new Float64Array(values.length),
+    left: values,
+    otherShare: null,
+  };
   if (!lesson) return none;
   const { noise } = lesson.ear;
   const events =

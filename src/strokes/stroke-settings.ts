@@ -73,6 +73,8 @@ export const EVENT_SETTINGS = Object.freeze({
   leastConfidence: 0.1,
   /** Median confidence below which the user is told to doubt them all. */
   doubtful: 0.8,
+  /** Energy of the strokes up and down, as a share of that along, beyond which they are doubted: a hull below 0.1, a rower's body below 0.6, a walk 5. */
+  mostHeaveShare: 1.5,
   /** Logits of confidence: at score 0, for each unit of score, and for each unit of cost of a change of interval. */
   confidence: { base: 0.6, score: 0.9, change: -0.5 } as const,
   /** Cost of a change of height, for each square of ln(ratio) / this; and the greatest. */

@@ -21,6 +21,8 @@ export interface SurgeStrokes {
   readonly confidence: readonly number[];
   /** The family whose range of rates was used: as told, or as guessed. */
   readonly family: CraftFamily;
+  /** Energy of the strokes up and down, as a share of that along the surge axis; null where the upright is not known. */
+  readonly heaveShare: number | null;
 }
 
 /** Every so many samples of a signal, or the signal itself where it is slow enough. */
@@ -146,6 +148,7 @@ const marked = (
     marksS: marks.map(({ at }) => surge.startS + at / surge.rateHz + earlyS),
     confidence: marks.map(({ confidence }) => confidence),
     family,
+    heaveShare: found.otherShare,
   };
 };
 
