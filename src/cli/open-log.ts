@@ -14,7 +14,7 @@ import type { OptionsOf } from './flag.js';
 import type { LOGS } from './shared-flags.js';
 
 /** What the user told of the logs: the shared options. */
-export type LogOptions = Omit<OptionsOf<typeof LOGS>, 'with'> & Partial<Pick<OptionsOf<typeof LOGS>, 'with'>>;
+export type LogOptions = Omit<OptionsOf<typeof LOGS>, 'join'> & Partial<Pick<OptionsOf<typeof LOGS>, 'join'>>;
 
 /** The logs of one outing in bytes: a track and its IMU log, or one log alone. */
 export interface LogSource {
@@ -29,19 +29,19 @@ const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
   return text === null ? [] : parseOutingSheet(text, path);
 };
 
-/** The logs of an outing: the one named, those told with it, and the IMU log that was told or lies beside it. */
+/** The logs of an outing: the one named, those to be joined to it, and the IMU log that was told or lies beside it. */
 export const logNames = async (
   file: string,
-  options: Pick<LogOptions, 'imu' | 'with'>,
+  options: Pick<LogOptions, 'imu' | 'join'>,
 ): Promise<readonly string[]> => {
   const imu = options.imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
-  return [file, ...(options.with ?? []), ...(imu === null ? [] : [imu])];
+  return [file, ...(options.join ?? []), ...(imu === null ? [] : [imu])];
 };
 
 /** The bytes of the logs of an outing. */
 export const logSource = async (
   file: string,
-  options: Pick<LogOptions, 'imu' | 'with'>,
+  options: Pick<LogOptions, 'imu' | 'join'>,
   stdin: Readable,
 ): Promise<LogSource | LogFault> => {
   const logs: (LogBytes & { readonly file: string })[] = [];

@@ -55,7 +55,7 @@ export const LOGS = {
   ),
   placement: choiceFlag('WHERE', 'where the logger sat', PLACEMENTS),
   imu: valueFlag('FILE', 'IMU log of the same outing; x.imu.csv beside x.gpx is found unaided', readText),
-  with: valueFlag(
+  join: valueFlag(
     'FILES',
     'further files of the same outing, as 2.gpx,3.gpx: the rest of a track, or another device',
     readNames,

@@ -8,7 +8,7 @@ import { SEASON } from '../season-flags.js';
 import { seasonSummaries } from '../season-summaries.js';
 import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
 
-const { imu: _, imuStart: __, with: ___, ...TOLD } = LOGS;
+const { imu: _, imuStart: __, join: ___, ...TOLD } = LOGS;
 
 export const season = command({
   name: 'season',
@@ -30,7 +30,7 @@ export const season = command({
     const asked = {
       ...options,
       imu: null,
-      with: null,
+      join: null,
       imuStart: null,
       folders,
       kept,
