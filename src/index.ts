@@ -18,3 +18,4 @@ export { HULL_LENGTH_M } from './units/hull-length.js';
 export { formatSpeed, parseSpeed, speedOfSplit, splitOfSpeed } from './units/speed.js';
 export { parseStream, type Stream } from './units/stream.js';
 export { UserError } from './units/user-error.js';
+export * from './workout/index.js';

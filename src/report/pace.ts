@@ -36,20 +36,28 @@ const ratesFor = (rows: readonly PaceRow[]): Section => ({
   notes: [],
 });
 
-const targets = (rows: readonly PaceRow[]): Section => {
+/** Rates side by side in one table: more do not fit 80 columns. */
+const RATES_ACROSS = 11;
+
+const targets = (rows: readonly PaceRow[]): readonly Section[] => {
   const rates = [...new Set(rows.map((row) => row.rate_spm))];
   const splits = [...new Set(rows.map((row) => row.split_s_per_500m))];
-  return {
-    title: 'Metres a stroke, by split and rate (spm)',
-    columns: [figures('split /500 m'), ...rates.map((rate) => figures(numberCell(rate)))],
-    rows: splits.map((split, i) => [
-      clockCell(split, 1),
-      ...rows
-        .slice(i * rates.length, (i + 1) * rates.length)
-        .map((row) => numberCell(row.distance_per_stroke_m, 1)),
-    ]),
-    notes: [],
-  };
+  const whole = rates.every((rate) => Number.isInteger(rate));
+  return Array.from({ length: Math.ceil(rates.length / RATES_ACROSS) }, (_, block) => {
+    const from = block * RATES_ACROSS;
+    const across = rates.slice(from, from + RATES_ACROSS);
+    return {
+      title: 'Metres a stroke, by split and rate (spm)',
+      columns: [figures('split /500 m'), ...across.map((rate) => figures(numberCell(rate, whole ? 0 : 1)))],
+      rows: splits.map((split, i) => [
+        clockCell(split, 1),
+        ...rows
+          .slice(i * rates.length + from, i * rates.length + from + across.length)
+          .map((row) => numberCell(row.distance_per_stroke_m, 1)),
+      ]),
+      notes: [],
+    };
+  });
 };
 
 const rowsOf = ({ pace, sheet }: PaceResult): readonly PaceRow[] => (pace === null ? sheet : [pace]);
@@ -61,7 +69,9 @@ export const paceView: View<PaceResult> = {
   cells: (result) => rowsOf(result).map((row) => flat(row)),
   sections: ({ pace, sheet }) => {
     if (pace !== null) return [answer(pace)];
+    // Without a wanted distance per stroke every split has a row for each rate.
+    const splits = new Set(sheet.map((row) => row.split_s_per_500m));
     const wanted = new Set(sheet.map((row) => row.distance_per_stroke_m));
-    return [wanted.size === 1 && sheet.length > 1 ? ratesFor(sheet) : targets(sheet)];
+    return wanted.size === 1 && splits.size === sheet.length ? [ratesFor(sheet)] : targets(sheet);
   },
 };

@@ -59,7 +59,7 @@ export const pace = command({
     ...reporting,
   },
   about:
-    'Give what is known and the rest follows: distance per stroke is 60 times speed over rate. A split or speed with a rate, or with a distance, settles all that hangs on them; what is not settled is left out.',
+    'Give what is known and the rest follows: distance per stroke is 60 times speed over rate. A split alone is told as a speed; with a rate, or with a distance or a time, it settles all that hangs on them; what is not settled is left out.',
   examples: [
     { line: 'thole pace --split 1:50 --rate 32', does: 'how far the boat goes a stroke' },
     {
@@ -83,9 +83,9 @@ export const pace = command({
       strokeCount: options.strokes,
     };
     const count = Object.values(given).filter((value) => value !== null).length;
-    if (!options.sheet && count < 2)
+    if (!options.sheet && count < 2 && given.speedMps === null)
       throw new UserError(
-        'give at least two of --split, --rate, --per-stroke, --distance, --time, --strokes',
+        'give a --split or a --speed, or two of --rate, --per-stroke, --distance, --time, --strokes',
       );
     if (options.sheet && count > (options.perStroke === null ? 0 : 1))
       throw new UserError('--sheet goes with --per-stroke, --splits and --rates: leave the others out');
