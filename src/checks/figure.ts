@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { inspectResult } from '../contract/inspect.js';
 import { outingResult } from '../contract/outing.js';
 import { piecesResult } from '../contract/pieces.js';

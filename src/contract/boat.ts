@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { field } from './field.js';
 
 /** What is known of one boat and its logger. Every key but `schema` may be left out. */

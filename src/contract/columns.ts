@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** Names for the columns of a CSV log that do not name themselves: own name to known name. */
 export const columnsFile = z

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** What a line across the water is on a course. */
 export const LINE_KINDS = ['start', 'mark', 'finish'] as const;

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { field, unknown } from './field.js';
 
 /** What a reader of the result has to know: what was doubtful, mended or left out, and where. */

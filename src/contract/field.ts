@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { CRAFT_CODES } from '../units/craft.js';
 
 const number = (description: string) => z.number().meta({ description });

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { UserError } from '../units/user-error.js';
 import { type JsonPath, parseLocatedJson } from './located-json.js';
 import { allowedKeys, faultOf } from './schema-fault.js';

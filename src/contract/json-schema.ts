@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { UserError } from '../units/user-error.js';
 import { SCHEMAS } from './schemas.js';
 

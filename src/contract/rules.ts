@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 const plain = z.union([z.number(), z.string(), z.boolean(), z.null()]);
 

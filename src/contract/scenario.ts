@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { field } from './field.js';
 
 const ranged = (from: number, to: number, description: string) =>

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { closest } from '../units/closest.js';
 import type { JsonPath } from './located-json.js';
 

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { boatFile } from './boat.js';
 import { checkResult } from './check.js';
 import { columnsFile } from './columns.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { field, unknown } from './field.js';
 
 /** One row of the outing sheet, `outings.csv` beside the logs; echoed in results. */

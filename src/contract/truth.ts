@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { field, unknown } from './field.js';
 
 const number = (description: string) => z.number().meta({ description });

@@ -104,6 +104,16 @@ describe('the rows of the layout', () => {
     expect(imports.map(breach).filter((message) => message !== null)).toEqual([]);
   });
 
+  it('holds: zod is taken as a namespace, for a bundler can then leave out what is not used', () => {
+    const whole = files.filter((file) =>
+      /import \{[^}]*\bz\b[^}]*\} from 'zod'/.test(readFileSync(file, 'utf8')),
+    );
+    expect(
+      whole.map((file) => `src/${relative(SOURCE, file)}`),
+      "write import * as z from 'zod'",
+    ).toEqual([]);
+  });
+
   it('would catch a breach', () => {
     const at = (path: string, target: string) => breach({ file: join(SOURCE, path), line: 1, target });
     expect(at('units/split.ts', '../cli/main.js')).toMatch(/upward/);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
+import * as z from 'zod';
 import { parseInputFile } from '../../src/contract/input-file.js';
 
 const step = z.strictObject({
