@@ -1,20 +1,63 @@
 import type { CheckResult, CheckRow } from '../contract/check.js';
 import type { WarningRow } from '../contract/envelope.js';
+import type { Rule } from '../contract/rules.js';
+import { commandsOf } from './rule-check.js';
 
-/** What the rules said of several logs, as one result. */
-export const checkResultOf = (
-  answers: readonly {
-    readonly files: readonly string[];
-    readonly warnings: readonly WarningRow[];
-    readonly results: readonly CheckRow[];
-  }[],
-): CheckResult => {
+/** What the rules said of one log, or of one stored result. */
+interface Answer {
+  readonly files: readonly string[];
+  readonly warnings: readonly WarningRow[];
+  readonly results: readonly CheckRow[];
+  /** The commands whose figures could be had of it. */
+  readonly commands: readonly string[];
+}
+
+/** A log by itself and as part of a season has the same to say. */
+const distinct = (warnings: readonly WarningRow[]): WarningRow[] => [
+  ...new Map(warnings.map((warning) => [JSON.stringify(warning), warning])).values(),
+];
+
+/** A rule that nothing was held against looks like one that is kept: it is said. */
+const idleWarnings = (answers: readonly Answer[], rules: readonly Rule[]): WarningRow[] =>
+  rules.flatMap((rule) => {
+    const commands = commandsOf(rule);
+    if (answers.some((answer) => commands.every((command) => answer.commands.includes(command)))) return [];
+    const [command] = commands.filter((one) => !answers.some((answer) => answer.commands.includes(one)));
+    return {
+      code: 'rule-not-used',
+      file: null,
+      where: null,
+      message: `The rule "${rule.name}" was held against nothing: ${
+        command === undefined
+          ? 'no file has both of its figures'
+          : `none of the files has figures of ${command}; write them with thole ${command} --format json --out FILE and check that FILE`
+      }.`,
+    };
+  });
+
+const NOTHING_CHECKED: WarningRow = {
+  code: 'nothing-checked',
+  file: null,
+  where: null,
+  message:
+    'No rule is about any of these files, so nothing was checked: give rules of your own with --rules.',
+};
+
+/**
+ * What the rules said of several logs and stored results, as one result.
+ * @param expected rules of which it is said where they were held against nothing
+ */
+export const checkResultOf = (answers: readonly Answer[], expected: readonly Rule[]): CheckResult => {
   const results = answers.flatMap((answer) => answer.results);
+  const idle = idleWarnings(answers, expected);
   const broken = results.filter(({ passed }) => !passed);
   return {
     schema: 'thole/check/1',
     files: answers.flatMap(({ files }) => files),
-    warnings: answers.flatMap(({ warnings }) => warnings),
+    warnings: [
+      ...distinct(answers.flatMap(({ warnings }) => warnings)),
+      ...(answers.length === 0 ? [] : results.length === 0 && idle.length === 0 ? [NOTHING_CHECKED] : idle),
+    ],
     results,
     summary: {
       passed_count: results.length - broken.length,

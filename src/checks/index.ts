@@ -1,5 +1,6 @@
 export { checkResultOf } from './check-result.js';
-export { CHECKED_COMMANDS, type CheckedCommand, type LogResults } from './figure.js';
+export type { Results } from './figure.js';
 export { parseRules } from './parse-rules.js';
-export { checkLog, commandsOf } from './rule-check.js';
+export { checkFile, commandsOf, isAbout } from './rule-check.js';
 export { SOUND_LOG } from './sound-log.js';
+export { looksStored, parseStoredResult, type StoredResult, type Subject } from './stored-result.js';

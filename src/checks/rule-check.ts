@@ -1,6 +1,6 @@
 import type { CheckRow } from '../contract/check.js';
 import type { Rule } from '../contract/rules.js';
-import { type CheckedCommand, type Figure, figureValues, type LogResults, parseFigure } from './figure.js';
+import { type Figure, figureValues, parseFigure, type Results } from './figure.js';
 import { fitsPattern } from './file-pattern.js';
 
 type Value = string | number | boolean | null;
@@ -11,11 +11,18 @@ const figureOf = (text: string): Figure => {
   return figure;
 };
 
+/** Commands whose figures a rule is about. */
+export const commandsOf = ({ figure, within }: Rule): readonly string[] => [
+  figureOf(figure).command,
+  ...(typeof within?.of === 'string' ? [figureOf(within.of).command] : []),
+];
+
 const shown = (value: Value): string => (value === null ? 'not known' : String(value));
 
-const withinLimit = ({ within }: Rule, results: LogResults): readonly [number, number] | null => {
+const withinLimit = ({ within }: Rule, results: Results): readonly [number, number] | null => {
   if (within === undefined) return null;
-  const of = typeof within.of === 'number' ? within.of : figureValues(figureOf(within.of), results)[0];
+  const values = typeof within.of === 'number' ? [] : figureValues(figureOf(within.of), results);
+  const of = typeof within.of === 'number' ? within.of : values.length === 1 ? values[0]!.value : null;
   if (typeof of !== 'number') return [Number.NaN, Number.NaN];
   const reach = Math.abs(of) * (within.pct / 100);
   return [of - reach, of + reach];
@@ -31,7 +38,7 @@ export const limitText = (rule: Rule): string =>
     ...(rule.within === undefined ? [] : [`within ${rule.within.pct} % of ${rule.within.of}`]),
   ].join(' and ');
 
-const holds = (rule: Rule, value: Value, results: LogResults): boolean => {
+const holds = (rule: Rule, value: Value, results: Results): boolean => {
   if (rule.equals !== undefined && value !== rule.equals) return false;
   if (rule.one_of !== undefined && !rule.one_of.includes(value)) return false;
   const within = withinLimit(rule, results);
@@ -41,38 +48,44 @@ const holds = (rule: Rule, value: Value, results: LogResults): boolean => {
   return typeof value === 'number' && value >= low && value <= high;
 };
 
-/**
- * What rules say of one log. A figure that is not known breaks every rule but `equals: null`.
- * @param rules whose figures were checked by {@link parseFigure}
- */
-export const checkLog = (rules: readonly Rule[], file: string, results: LogResults): CheckRow[] =>
-  rules
-    .filter((rule) => rule.files === undefined || fitsPattern(file, rule.files))
-    .map((rule): CheckRow => {
-      const values = figureValues(figureOf(rule.figure), results);
-      const broken = values.findIndex((value) => !holds(rule, value, results));
-      const value = values[Math.max(0, broken)] ?? null;
-      const limit = limitText(rule);
-      return {
-        file,
-        rule: rule.name,
-        passed: broken < 0,
-        value,
-        limit,
-        severity: rule.severity ?? 'error',
-        message:
-          broken < 0
-            ? `${rule.figure} is ${shown(value)}.`
-            : `${rule.figure} is ${shown(value)} and must be ${limit}${rule.reason === undefined ? '' : `: ${rule.reason}`}.`,
-      };
-    });
+const rowOf = (rule: Rule, file: string, results: Results): CheckRow => {
+  const values = figureValues(figureOf(rule.figure), results);
+  const broken = values.find(({ value }) => !holds(rule, value, results));
+  const { figure, value } = broken ?? values[0] ?? { figure: rule.figure, value: null };
+  const limit = limitText(rule);
+  const found = values.length === 0 ? 'there is none' : `${figure} is ${shown(value)}`;
+  return {
+    file,
+    rule: rule.name,
+    passed: broken === undefined,
+    value,
+    limit,
+    severity: rule.severity ?? 'error',
+    message:
+      broken === undefined
+        ? `${values.length === 0 ? `${rule.figure}: ` : ''}${found}.`
+        : `${found} and must be ${limit}${rule.reason === undefined ? '' : `: ${rule.reason}`}.`,
+  };
+};
 
-/** The commands whose results the rules ask for. */
-export const commandsOf = (rules: readonly Rule[]): CheckedCommand[] => [
-  ...new Set(
-    rules.flatMap(({ figure, within }) => [
-      figureOf(figure).command,
-      ...(typeof within?.of === 'string' ? [figureOf(within.of).command] : []),
-    ]),
-  ),
-];
+/** Whether what a rule is about is among some results. */
+export const isAbout = (rule: Rule, results: Results): boolean =>
+  commandsOf(rule).every((command) => Object.hasOwn(results, command));
+
+/**
+ * What rules say of one log, or of one stored result: those that are about its results and whose file pattern fits.
+ * A figure that is not known breaks every rule but `equals: null`.
+ * @param rules whose figures were checked by {@link parseFigure}
+ * @param file names the row
+ * @param names what a file pattern may fit: the log, and the file that its result is stored in
+ */
+export const checkFile = (
+  rules: readonly Rule[],
+  file: string,
+  results: Results,
+  names: readonly string[] = [file],
+): CheckRow[] =>
+  rules
+    .filter(({ files }) => files === undefined || names.some((name) => fitsPattern(name, files)))
+    .filter((rule) => isAbout(rule, results))
+    .map((rule) => rowOf(rule, file, results));

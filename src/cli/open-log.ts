@@ -91,6 +91,16 @@ export const readSource = async (
 };
 
 /**
+ * Open the outing of logs whose bytes are there: with the sheet beside it and the boat file.
+ * @throws UserError where a file other than a log is not valid
+ */
+export const openSource = async (source: LogSource, options: LogOptions): Promise<Outing | LogFault> => {
+  const ask = await outingAsk(source.file, options);
+  const logs = await readSource(source, options);
+  return Array.isArray(logs) ? openOuting(logs, ask) : logs;
+};
+
+/**
  * Open the outing of one log: its bytes, its IMU log, the sheet beside it, the boat file.
  * @throws UserError where a file other than a log is not valid
  */
@@ -100,8 +110,5 @@ export const openLog = async (
   stdin: Readable,
 ): Promise<Outing | LogFault> => {
   const source = await logSource(file, options, stdin);
-  if ('fault' in source) return source;
-  const ask = await outingAsk(file, options);
-  const logs = await readSource(source, options);
-  return Array.isArray(logs) ? openOuting(logs, ask) : logs;
+  return 'fault' in source ? source : openSource(source, options);
 };

@@ -72,6 +72,8 @@ export const openSession = (
     emit,
     warn,
     fault: (fault) => {
+      // A command may read a log twice, for itself and as part of a season: its fault is one.
+      if (faults.some(({ file, message }) => file === fault.file && message === fault.message)) return;
       faults.push(fault);
       say(warningLines([fault]));
     },

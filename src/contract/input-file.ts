@@ -1,7 +1,8 @@
 import type * as z from 'zod';
 import { UserError } from '../units/user-error.js';
 import { type JsonPath, parseLocatedJson } from './located-json.js';
-import { allowedKeys, faultOf } from './schema-fault.js';
+import { faultOf } from './schema-fault.js';
+import { allowedKeys } from './schema-place.js';
 
 /** A valid input file, and how to say that something in it is wrong after all. */
 export interface InputFile<Value> {

@@ -8,7 +8,7 @@ export const ruleEntry = z
     name: z.string().min(1).meta({ description: 'short name, shown when the rule is broken' }),
     figure: z.string().meta({
       description:
-        'a command and the way to a value in its result, as outing.distance_m, pieces.0.duration_s, pieces.*.rate_spm or inspect.channels.position.rate_hz',
+        'a command and the way to a value in its result, as outing.distance_m, pieces.0.duration_s, pieces.*.rate_spm, inspect.channels.position.rate_hz, season.weeks.2026-W12.distance_m or workout.summary.missed_count',
     }),
     min: z.number().optional().meta({ description: 'least value allowed' }),
     max: z.number().optional().meta({ description: 'greatest value allowed' }),
@@ -20,7 +20,10 @@ export const ruleEntry = z
         pct: z.number().min(0).meta({ description: 'how far from it is allowed, %' }),
       })
       .optional(),
-    files: z.string().optional().meta({ description: 'logs that it is for, as *.gpx; all unless told' }),
+    files: z
+      .string()
+      .optional()
+      .meta({ description: 'logs and stored results that it is for, as *.gpx; all unless told' }),
     severity: z
       .enum(['error', 'warning'])
       .optional()

@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import type * as z from 'zod';
 import { closest } from '../units/closest.js';
 import type { JsonPath } from './located-json.js';
 
@@ -102,37 +102,4 @@ export const faultOf = (
   return value === undefined
     ? { path, what: `${subject} is missing: ${required(issue)} is required` }
     : { path, what: `${subject} must be ${required(issue)}, and ${shown(value)} came` };
-};
-
-const inner = (schema: z.core.$ZodType, key: string | number): readonly z.core.$ZodType[] => {
-  const plain = unwrapped(schema);
-  if (plain instanceof z.ZodUnion) return plain.options.flatMap((option) => inner(option, key));
-  if (plain instanceof z.ZodObject) return key in plain.shape ? [plain.shape[key]] : [];
-  if (plain instanceof z.ZodArray) return [plain.element];
-  if (plain instanceof z.ZodRecord) return [plain.valueType];
-  if (plain instanceof z.ZodTuple) return plain.def.items.slice(Number(key), Number(key) + 1);
-  return [];
-};
-
-const unwrapped = (schema: z.core.$ZodType): z.core.$ZodType => {
-  if (schema instanceof z.ZodOptional || schema instanceof z.ZodNullable || schema instanceof z.ZodDefault)
-    return unwrapped(schema.def.innerType);
-  if (schema instanceof z.ZodLazy) return unwrapped(schema.def.getter());
-  if (schema instanceof z.ZodPipe) return unwrapped(schema.def.in);
-  return schema;
-};
-
-const keysOf = (schema: z.core.$ZodType): readonly string[] => {
-  const plain = unwrapped(schema);
-  if (plain instanceof z.ZodUnion) return plain.options.flatMap(keysOf);
-  return plain instanceof z.ZodObject ? Object.keys(plain.shape) : [];
-};
-
-/** The keys that a schema allows at a place. */
-export const allowedKeys = (schema: z.core.$ZodType, path: JsonPath): readonly string[] => {
-  const there = path.reduce<readonly z.core.$ZodType[]>(
-    (schemas, key) => schemas.flatMap((candidate) => inner(candidate, key)),
-    [schema],
-  );
-  return [...new Set(there.flatMap(keysOf))];
 };

@@ -1,4 +1,4 @@
-import type * as z from 'zod';
+import * as z from 'zod';
 import { boatFile } from './boat.js';
 import { checkResult } from './check.js';
 import { columnsFile } from './columns.js';
@@ -37,3 +37,10 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   truth: truthFile,
   workout: workoutResult,
 };
+
+/** The results among them: what a command writes with `--format json`, in the frame that all results share. */
+export const RESULTS: Readonly<Record<string, z.ZodType>> = Object.fromEntries(
+  Object.entries(SCHEMAS).filter(
+    ([, schema]) => schema instanceof z.ZodObject && Object.hasOwn(schema.shape, 'warnings'),
+  ),
+);

@@ -34,6 +34,13 @@ export const folderLogs = async (folder: string): Promise<string[]> => {
   return [...withoutSidecars(files), ...below];
 };
 
+/** Whether a path is that of a folder. */
+export const isFolder = (path: string): Promise<boolean> =>
+  stat(path).then(
+    (entry) => entry.isDirectory(),
+    () => false,
+  );
+
 /**
  * The logs of a list of folders and logs, each once.
  * @throws UserError where a folder cannot be read or holds no log
@@ -41,11 +48,7 @@ export const folderLogs = async (folder: string): Promise<string[]> => {
 export const logsIn = async (paths: readonly string[]): Promise<string[]> => {
   const found = new Set<string>();
   for (const path of paths) {
-    const isFolder = await stat(path).then(
-      (entry) => entry.isDirectory(),
-      () => false,
-    );
-    const logs = isFolder ? await folderLogs(path) : [path];
+    const logs = (await isFolder(path)) ? await folderLogs(path) : [path];
     if (logs.length === 0)
       throw new UserError(`there is no log below ${path}: it reads GPX, TCX, FIT, NMEA and CSV`);
     for (const log of logs) found.add(log);

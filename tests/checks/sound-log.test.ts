@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkLog, SOUND_LOG } from '../../src/checks/index.js';
+import { checkFile, SOUND_LOG } from '../../src/checks/index.js';
 
 const position = { name: 'position', rate_hz: 1, longest_gap_s: null };
 const sound = {
@@ -10,7 +10,7 @@ const sound = {
 type Log = typeof sound;
 
 const broken = (log: Log): string[] =>
-  checkLog(SOUND_LOG, 'a.gpx', {
+  checkFile(SOUND_LOG, 'a.gpx', {
     inspect: { recordings: [log.recording], warnings: log.warnings },
     outing: { outings: [log.outing] },
   })

@@ -2,15 +2,14 @@ import { checkResultOf, parseRules, SOUND_LOG } from '../../checks/index.js';
 import { inputText } from '../../host/input-text.js';
 import { checkView } from '../../report/check.js';
 import { junitText } from '../../report/junit-text.js';
-import { batched } from '../batch.js';
+import { checkAnswers } from '../check-answers.js';
 import { command } from '../command.js';
 import { defaultChoiceFlag, valueFlag } from '../flag.js';
-import type { CheckAnswer } from '../jobs/check-job.js';
 import { BATCH, FORMATS, ON_LOGS } from '../shared-flags.js';
 
 export const check = command({
   name: 'check',
-  summary: 'pass or fail rules on stored logs',
+  summary: 'pass or fail rules on logs and stored results',
   operands: ['<FILE...>'],
   flags: {
     rules: valueFlag(
@@ -23,12 +22,16 @@ export const check = command({
     ...BATCH,
   },
   about:
-    'A rule names a figure of inspect, outing, strokes or pieces and what it must be. A broken rule of severity error makes the exit status 1; one of severity warning is only said.',
+    'A rule names a figure, as outing.distance_m, and what it must be. FILE is a log, a folder of logs, or the result of any command, stored with --format json --out. Of a log there are figures of inspect, outing, strokes, pieces and curve; of a folder those of its logs, and of its season; of a stored result its own. A broken rule of severity error makes the exit status 1; one of severity warning is only said.',
   examples: [
     { line: 'thole check samples/watch/watch.gpx', does: 'check a log by the rules for a sound log' },
     {
       line: 'thole check --rules samples/season/rules.json --format junit samples/watch/watch.gpx',
       does: 'check a log by rules of one’s own, for CI',
+    },
+    {
+      line: 'thole check --rules samples/season/rules.json samples/season/2026-05',
+      does: 'check every log below a folder, and its season',
     },
   ],
   run: async (session, options, files) => {
@@ -36,7 +39,8 @@ export const check = command({
       options.rules === null
         ? SOUND_LOG
         : parseRules(await inputText(options.rules, 'rules file'), options.rules);
-    const result = checkResultOf(await batched<CheckAnswer>(session, 'check', files, { ...options, rules }));
+    const answers = await checkAnswers(session, files, { ...options, rules });
+    const result = checkResultOf(answers, options.rules === null ? [] : rules);
     if (result.summary.failed_count > 0) session.broken();
     const { format } = options;
     if (format === 'junit') await session.emit(junitText(result, session.unread()), options);
