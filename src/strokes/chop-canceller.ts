@@ -56,6 +56,9 @@ const foretelling = (
   for (let k = 0; k <= half; k++) {
     if (own[k] === 0 || theirs[k] === 0) continue;
     const coherence = (crossRe[k]! * crossRe[k]! + crossIm[k]! * crossIm[k]!) / (own[k]! * theirs[k]!);
+    const gain = Math.hypot(crossRe[k]!, crossIm[k]!) / theirs[k]!;
+    // more than any wave does: the strokes' own trace in the reference, which would take the strokes out
+    if (gain > CHOP_SETTINGS.mostGain) continue;
     const trust = Math.max(0, (coherence - floor) / (1 - floor)) / Math.max(coherence, 1e-9);
     const mirror = (SIZE - k) % SIZE;
     re[k] = (trust * crossRe[k]!) / theirs[k]!;

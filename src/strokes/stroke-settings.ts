@@ -186,6 +186,8 @@ export const CHOP_SETTINGS = Object.freeze({
   leastWindows: 6,
   /** Coherence that as many windows show by chance is 1 / windows; this many times that counts as none. */
   coherenceFloor: 3,
+  /** Surge for each heave that waves make, at most: in deep water each is the other's equal, and the slope's share of gravity again (linear wave theory). */
+  mostGain: 3,
   /** Energy of the strokes in the other axis, as a share of that in the surge, beyond which it foretells nothing. */
   mostStrokeShare: 0.15,
 });
