@@ -132,6 +132,8 @@ export const LESSON_SETTINGS = Object.freeze({
   aroundS: 0.8,
   /** Bend of a low point, as a share of the sharpest one's, from which it may be the check. */
   sharpShare: 0.3,
+  /** Depth of the check, as a share of the lowest low point's: a drive may dip, but not below nothing. */
+  depthShare: 0.25,
   /** Share of the template over which its ends fade. */
   fadeShare: 0.15,
   /** Ranges of rate with a template of their own, at most; least strokes in each; least ratio of their rates. */
