@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { averageResult } from './average.js';
 import { boatFile } from './boat.js';
 import { checkResult } from './check.js';
 import { columnsFile } from './columns.js';
@@ -19,6 +20,7 @@ import { workoutResult } from './workout.js';
 
 /** Every result and every input file, by the name that `thole schema NAME` takes. */
 export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
+  average: averageResult,
   boat: boatFile,
   columns: columnsFile,
   course: courseFile,

@@ -1,3 +1,4 @@
+export { averageResultOf } from './average-result.js';
 export { type Best, type BestAsk, bestStretches } from './best.js';
 export { type Bout, boutsOf, bridged } from './bout.js';
 export { type Bow, bowOf, hullLengthOf } from './bow.js';

@@ -8,6 +8,22 @@ import { meanKnown } from './stretch.js';
 /** Bounds used unless the user gives his own, spm (common practice; clubs differ). */
 export const USUAL_BOUNDS_SPM: readonly number[] = Object.freeze([20, 24, 28, 32]);
 
+/**
+ * Lower and upper bound of each rate band, spm: null below the first and beyond the last.
+ * @param boundsSpm rising, spm
+ * @throws UserError where they do not rise
+ */
+export const bandEdges = (
+  boundsSpm: readonly number[],
+): readonly (readonly [number | null, number | null])[] => {
+  if (boundsSpm.some((bound, i) => !(bound > (boundsSpm[i - 1] ?? 0))))
+    throw new UserError(
+      `rate bands need rising bounds above 0, such as ${USUAL_BOUNDS_SPM.join(',')}; ${boundsSpm.join(',')} came`,
+    );
+  const edges = [null, ...boundsSpm, null];
+  return edges.slice(1).map((to, i) => [edges[i]!, to]);
+};
+
 /** Strokes that have a rate, in one band. */
 const bandRow = (
   outing: Outing,
@@ -59,15 +75,11 @@ export const rateBands = (
   outing: Outing,
   boundsSpm: readonly number[] = USUAL_BOUNDS_SPM,
 ): readonly RateBandRow[] => {
-  if (boundsSpm.some((bound, i) => !(bound > (boundsSpm[i - 1] ?? 0))))
-    throw new UserError(
-      `rate bands need rising bounds above 0, such as ${USUAL_BOUNDS_SPM.join(',')}; ${boundsSpm.join(',')} came`,
-    );
+  const edges = bandEdges(boundsSpm);
   if (outing.strokes.source === null) return [];
   const forward = outing.strokes.strokes.filter(({ kind }) => kind !== 'backing');
   const rated = forward.filter(({ rateSpm }) => rateSpm !== null);
-  const edges = [null, ...boundsSpm, null];
-  const bands = edges.slice(1).map((to, i) => bandRow(outing, rated, edges[i]!, to, forward.length));
+  const bands = edges.map(([from, to]) => bandRow(outing, rated, from, to, forward.length));
   return rated.length === forward.length
     ? bands
     : [...bands, unratedRow(forward.length - rated.length, forward.length)];

@@ -8,6 +8,7 @@ import { speedRateNeededHz } from './speed-signal.js';
 import type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
 import { NO_FIGURES, type StrokeFigures, strokeFigures, strokeSpeeds } from './stroke-figures.js';
 import { EVENT_SETTINGS, PAUSE_S, SIGNAL_SETTINGS, SOURCE_SETTINGS } from './stroke-settings.js';
+import type { StrokeSignal } from './stroke-signal.js';
 import { imuStrokes, type SurgeStrokes, speedStrokes } from './surge-strokes.js';
 
 /** What is known of the boat and its logger beside the log. */
@@ -37,6 +38,7 @@ interface Marked {
 }
 
 interface Found {
+  readonly signal?: StrokeSignal;
   readonly source: StrokeSource;
   readonly marked: readonly Marked[];
   /** Stretches that this source covers. */
@@ -83,16 +85,21 @@ const withFigures = (
 ): Found => {
   const { marksS } = found;
   const endsS = endsOf(marksS, family);
-  const figures = inside
-    ? strokeFigures(found.surge, found.markBand, marksS, endsS, strokeSpeeds(marksS, endsS, track))
-    : null;
+  const speedsMps = strokeSpeeds(marksS, endsS, track);
+  const figures = inside ? strokeFigures(found.surge, found.markBand, marksS, endsS, speedsMps) : null;
   const marked = marksS.map((atS, i) => ({
     atS: toLog(atS),
     source,
     confidence: found.confidence[i]!,
     figures: figures?.[i] ?? NO_FIGURES,
   }));
-  return { source, marked, cover: coverOf(channel) };
+  const { surge, roughMps2 } = found;
+  return {
+    source,
+    marked,
+    cover: coverOf(channel),
+    signal: { surge, roughMps2, marksS, endsS, speedsMps },
+  };
 };
 
 /** Strokes of the best source, and of the next best where the best has nothing for a while. */
@@ -233,5 +240,11 @@ export const detectStrokes = (
       ...mark.figures,
     };
   });
-  return { strokes, source: marked.length > 0 ? first : null, craft, warnings };
+  return {
+    strokes,
+    source: marked.length > 0 ? first : null,
+    craft,
+    signal: sources.find(({ source }) => source === 'imu')?.signal ?? null,
+    warnings,
+  };
 };

@@ -1,6 +1,7 @@
 import { lengthBetween } from '../motion/index.js';
 import type { Track } from '../motion/track.js';
 import { peaks } from '../signal/index.js';
+import { speedChange, speedWithin } from './speed-within.js';
 import { FIGURE_SETTINGS } from './stroke-settings.js';
 import type { Surge } from './surge.js';
 
@@ -35,33 +36,6 @@ export const strokeSpeeds = (
     const distance = toS === null ? null : lengthBetween(track, fromS, toS);
     return distance !== null && toS !== null ? distance / (toS - fromS) : null;
   });
-
-/**
- * Hull speed within a stroke, m/s, sample by sample: the surge integrated, its drift taken out so that the mean
- * is the track's and the change from end to end is what the neighbouring strokes' means show.
- */
-const speedWithin = (
-  surge: Float64Array,
-  from: number,
-  to: number,
-  rateHz: number,
-  meanMps: number,
-  changeMps: number,
-): Float64Array => {
-  const first = Math.ceil(from);
-  const last = Math.floor(to);
-  const speed = new Float64Array(last - first + 1);
-  for (let i = 1; i < speed.length; i++)
-    speed[i] = speed[i - 1]! + (0.5 * (surge[first + i - 1]! + surge[first + i]!)) / rateHz;
-  const drift = changeMps - speed[speed.length - 1]!;
-  let sum = 0;
-  for (let i = 0; i < speed.length; i++) {
-    speed[i] = speed[i]! + (drift * i) / Math.max(1, speed.length - 1);
-    sum += speed[i]!;
-  }
-  const shift = meanMps - sum / speed.length;
-  return speed.map((value) => value + shift);
-};
 
 /** Catch to the dip in surge where the blade leaves the water, s; null where no dip shows. */
 const driveOf = (markBand: Float64Array, from: number, to: number, rateHz: number): number | null => {
@@ -108,16 +82,7 @@ export const strokeFigures = (
     const mean = speedsMps[i]!;
     if (mean === null || mean < FIGURE_SETTINGS.leastSpeedMps)
       return { ...NO_FIGURES, driveS, catchDecelerationMps2 };
-    const before = i > 0 && endsS[i - 1] === markS ? (speedsMps[i - 1] ?? mean) : null;
-    const after = i + 1 < marksS.length && endS === marksS[i + 1] ? (speedsMps[i + 1] ?? null) : null;
-    const change =
-      before !== null && after !== null
-        ? (after - before) / 2
-        : after !== null
-          ? after - mean
-          : before !== null
-            ? mean - before
-            : 0;
+    const change = speedChange(i, marksS, endsS, speedsMps);
     const speed = speedWithin(surge.mps2, from, to, surge.rateHz, mean, change);
     let [least, most, square, cube] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
     for (const value of speed) {

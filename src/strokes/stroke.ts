@@ -1,5 +1,6 @@
 import type { Warning } from '../recording/index.js';
 import type { Craft } from '../units/craft.js';
+import type { StrokeSignal } from './stroke-signal.js';
 
 /** What strokes were found in. */
 export type StrokeSource = 'imu' | 'speed' | 'cadence';
@@ -31,5 +32,7 @@ export interface StrokeSeries {
   readonly source: StrokeSource | null;
   /** The craft whose range of rates was used. */
   readonly craft: Craft | null;
+  /** The surge they were found in; null where none of them comes from the IMU. */
+  readonly signal: StrokeSignal | null;
   readonly warnings: readonly Warning[];
 }

@@ -11,8 +11,10 @@ import { forwardness } from './template.js';
 
 /** Strokes found in a surge acceleration. */
 export interface SurgeStrokes {
-  /** Surge, forward positive. */
+  /** Surge, forward positive, without what waves put into it as far as that was foretold. */
   readonly surge: Surge;
+  /** The same with the waves left in, m/s². */
+  readonly roughMps2: Float64Array;
   /** Surge low-passed at the bandwidth of the catch mark, m/s². */
   readonly markBand: Float64Array;
   /** Catch marks, s on the recording's clock. */
@@ -144,6 +146,7 @@ const marked = (
   ).filter(({ at }) => !surge.hole[Math.round(at)]);
   return {
     surge: calm,
+    roughMps2: surge.mps2,
     markBand,
     marksS: marks.map(({ at }) => surge.startS + at / surge.rateHz + earlyS),
     confidence: marks.map(({ confidence }) => confidence),

@@ -96,7 +96,13 @@ export const outingOf = (
     boat: null,
     stream: null,
     track,
-    strokes: { strokes: strokes ?? [], source: strokes === null ? null : 'imu', craft: null, warnings: [] },
+    strokes: {
+      strokes: strokes ?? [],
+      source: strokes === null ? null : 'imu',
+      craft: null,
+      signal: null,
+      warnings: [],
+    },
     warnings: [],
     ...rest,
   };

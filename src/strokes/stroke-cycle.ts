@@ -1,0 +1,103 @@
+import { markBandOf } from './catch-marks.js';
+import { speedChange, speedWithin } from './speed-within.js';
+import type { Stroke } from './stroke.js';
+import type { StrokeSignal } from './stroke-signal.js';
+
+/** How a stroke is resampled over its cycle, and which strokes stand for their crew. */
+export const CYCLE_SETTINGS = Object.freeze({
+  /** Share of the cycle from one point to the next, %. At 20 spm 2 % is 60 ms, still finer than the 5 Hz band. */
+  stepPct: 2,
+  /** Less likely strokes are left out. */
+  leastConfidence: 0.5,
+  /** Greatest ratio of two neighbouring intervals: a start, a pause or a missed stroke changes more. */
+  steadyRatio: 1.2,
+});
+
+/** Points of a cycle, from one catch mark to the next, both included. */
+export const CYCLE_POINTS = 100 / CYCLE_SETTINGS.stepPct + 1;
+
+/** One stroke of a hull, at even shares of its own cycle from catch mark to catch mark. */
+export interface StrokeCycle {
+  readonly rateSpm: number;
+  /** Surge, low-passed at 5 Hz as the catch mark is, m/s². */
+  readonly accelerationMps2: Float64Array;
+  /** Mean of the stroke, m/s; null without a track. */
+  readonly speedMps: number | null;
+  /** Hull speed, m/s, bound to the track's mean; null without a track. */
+  readonly hullSpeedMps: Float64Array | null;
+}
+
+/** A signal at even shares of a stretch, by straight lines between samples. */
+const overCycle = (values: Float64Array, from: number, to: number): Float64Array =>
+  Float64Array.from({ length: CYCLE_POINTS }, (_, k) => {
+    const at = from + ((to - from) * k) / (CYCLE_POINTS - 1);
+    const low = Math.max(0, Math.min(values.length - 2, Math.floor(at)));
+    const share = Math.max(0, Math.min(1, at - low));
+    return values[low]! + share * (values[low + 1]! - values[low]!);
+  });
+
+/** True for a stroke in the midst of others like it: its interval is near those before and after. */
+const isSteady = ({ marksS, endsS }: StrokeSignal, i: number): boolean => {
+  const length = (k: number): number | null => {
+    const endS = endsS[k] ?? null;
+    return endS === null ? null : endS - marksS[k]!;
+  };
+  const [own, before, after] = [length(i), i > 0 ? length(i - 1) : null, length(i + 1)];
+  if (own === null || before === null) return false;
+  const near = (other: number) => Math.max(own / other, other / own) <= CYCLE_SETTINGS.steadyRatio;
+  return near(before) && (after === null || near(after));
+};
+
+/**
+ * The strokes of a hull over their cycles: those in the midst of steady rowing, without lost samples. The first
+ * after a rest is left out, for its mark is a first movement and no catch.
+ * @param strokes those whose source is the IMU, in order
+ */
+export const strokeCycles = (signal: StrokeSignal, strokes: readonly Stroke[]): StrokeCycle[] => {
+  const { surge, roughMps2, marksS, endsS, speedsMps } = signal;
+  // waves average out over strokes; what was foretold of them holds a little of the strokes too
+  const markBand = markBandOf(roughMps2, surge.rateHz);
+  const place = (atS: number): number => (atS - surge.startS) * surge.rateHz;
+  return marksS.flatMap((markS, i) => {
+    const endS = endsS[i] ?? null;
+    const { confidence, kind } = strokes[i]!;
+    if (endS === null || kind === 'backing' || confidence < CYCLE_SETTINGS.leastConfidence) return [];
+    if (!isSteady(signal, i)) return [];
+    const [from, to] = [place(markS), place(endS)];
+    if (from < 0 || to > markBand.length - 1) return [];
+    if (surge.hole.subarray(Math.floor(from), Math.ceil(to) + 1).includes(1)) return [];
+    const mean = speedsMps[i]!;
+    const speed =
+      mean === null
+        ? null
+        : speedWithin(roughMps2, from, to, surge.rateHz, mean, speedChange(i, marksS, endsS, speedsMps));
+    const first = Math.ceil(from);
+    return [
+      {
+        rateSpm: 60 / (endS - markS),
+        accelerationMps2: overCycle(markBand, from, to),
+        speedMps: mean,
+        hullSpeedMps: speed && overCycle(speed, from - first, to - first),
+      },
+    ];
+  });
+};
+
+/** Mean over strokes at each point of the cycle, and standard deviation from stroke to stroke. */
+export interface CycleAverage {
+  readonly mean: Float64Array;
+  /** Null with one stroke. */
+  readonly sd: Float64Array | null;
+}
+
+/** Average of one quantity over cycles; at least one. */
+export const cycleAverage = (cycles: readonly Float64Array[]): CycleAverage => {
+  const count = cycles.length;
+  const mean = new Float64Array(CYCLE_POINTS);
+  for (const cycle of cycles) for (let k = 0; k < CYCLE_POINTS; k++) mean[k] = mean[k]! + cycle[k]! / count;
+  if (count < 2) return { mean, sd: null };
+  const square = new Float64Array(CYCLE_POINTS);
+  for (const cycle of cycles)
+    for (let k = 0; k < CYCLE_POINTS; k++) square[k] = square[k]! + (cycle[k]! - mean[k]!) ** 2 / (count - 1);
+  return { mean, sd: square.map(Math.sqrt) };
+};
