@@ -4,6 +4,7 @@ import { type Channel, type Placement, type Recording, shortened, type Warning }
 import { median } from '../signal/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { cadenceStrokes } from './cadence-strokes.js';
+import { type MountSpan, mountSpans, spanOf } from './mounts.js';
 import { speedRateNeededHz } from './speed-signal.js';
 import type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
 import { NO_FIGURES, type StrokeFigures, strokeFigures, strokeSpeeds } from './stroke-figures.js';
@@ -102,6 +103,23 @@ const withFigures = (
   };
 };
 
+/** Strokes of a stretch in which the sensor sat one way. */
+interface Mounted {
+  readonly span: MountSpan;
+  readonly found: SurgeStrokes;
+}
+
+/** Strokes of each mount that shows any, the longest first: it tells the family where nobody told it. */
+const byMount = (channel: Channel, track: Track | null, told: CraftFamily | null): Mounted[] => {
+  const longest = [...mountSpans(channel)].sort((p, q) => q.to - q.from - (p.to - p.from));
+  const mounted: Mounted[] = [];
+  for (const span of longest) {
+    const found = imuStrokes(spanOf(channel, span), track, told ?? mounted[0]?.found.family ?? null);
+    if (found && found.marksS.length > 0) mounted.push({ span, found });
+  }
+  return mounted;
+};
+
 /** Strokes of the best source, and of the next best where the best has nothing for a while. */
 const joined = (sources: readonly Found[]): Marked[] => {
   const marked: Marked[] = [];
@@ -164,16 +182,25 @@ export const detectStrokes = (
   const told = craft === null ? null : craftFamily(craft);
   const imuShort = acceleration ? shortened(acceleration, LONGEST_GAP_S) : null;
   const imuTrack = imuShort ? onShortened(track, imuShort.toLog) : null;
-  const imu = imuShort ? imuStrokes(imuShort.channel, imuTrack, told) : null;
-  const family: CraftFamily = told ?? (imu && imu.marksS.length > 0 ? imu.family : 'rowing');
+  const mounted = imuShort ? byMount(imuShort.channel, imuTrack, told) : [];
+  const family: CraftFamily = told ?? mounted[0]?.found.family ?? 'rowing';
   if (craft === null)
     warn(
       'craft-guessed',
       `The craft was not told: ${FAMILY_WORDS[family]} is assumed; name it with --craft, the sheet or the boat file.`,
     );
-  if (acceleration && imuShort && imu && imu.marksS.length > 0) {
+  if (acceleration && imuShort && mounted.length > 0) {
     const hull = placement === 'hull';
-    sources.push(withFigures('imu', imu, acceleration, imuShort.toLog, imuTrack, family, hull));
+    for (const { span, found } of mounted)
+      sources.push(
+        withFigures('imu', found, spanOf(acceleration, span), imuShort.toLog, imuTrack, family, hull),
+      );
+    for (const { from } of mounted.map(({ span }) => span).filter(({ from }) => from > 0))
+      warn(
+        'sensor-moved',
+        'The accelerometer was put back another way round here: what lies before and after is read each by itself.',
+        `${acceleration.atS[from]!.toFixed(0)} s`,
+      );
     if (!hull)
       warn(
         'placement-not-hull',
@@ -212,7 +239,11 @@ export const detectStrokes = (
     if (source !== first)
       warn('source-fell-back', `Some stretches have no ${first} strokes; theirs come from the ${source}.`);
   const usual = median([0, ...marked.map((mark) => mark.confidence)]);
-  if (marked.length > 0 && first === 'imu' && (imu?.heaveShare ?? 0) > EVENT_SETTINGS.mostHeaveShare)
+  if (
+    marked.length > 0 &&
+    first === 'imu' &&
+    (mounted[0]?.found.heaveShare ?? 0) > EVENT_SETTINGS.mostHeaveShare
+  )
     warn(
       'strokes-doubtful',
       'What repeats here moves the sensor up and down more than along, as walking or running does and no stroke: do not build on it before checking what was done.',

@@ -162,6 +162,21 @@ export const FIGURE_SETTINGS = Object.freeze({
   leastSpeedMps: 0.8,
 });
 
+/** Tuning of how a sensor that was put back another way round is noticed. */
+export const MOUNT_SETTINGS = Object.freeze({
+  /** s; length of one look at where gravity points: two strokes or more. */
+  lookS: 5,
+  /** A look with fewer samples tells nothing. */
+  leastSamples: 10,
+  /** Looks on either side by which a mount is known, at most and at least: a minute, and 20 s. */
+  sideLooks: 12,
+  leastLooks: 4,
+  /** Degrees; a hull heels and trims by less than 10 for long. */
+  leastTurnDeg: 15,
+  /** How loose either side may be, as a share of the turn between them: a body never sits still. */
+  sidesShare: 0.2,
+});
+
 /** Tuning of the choice among sources. */
 export const SOURCE_SETTINGS = Object.freeze({
   /** Samples a stroke that a speed channel needs at the craft's highest rate. */

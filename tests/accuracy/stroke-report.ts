@@ -1,4 +1,5 @@
 import type { Simulator } from './boats.js';
+import { drawnOuting, drawnScore } from './drawn-outings.js';
 import { STROKE_CELLS } from './stroke-cells.js';
 import { reliabilityOf, type StrokeOutcome, strokeOutcome } from './stroke-trial.js';
 
@@ -21,6 +22,27 @@ const row = (outcome: StrokeOutcome): string[] => [
   ms(outcome.boundS),
   ratio(outcome.baselineF1),
 ];
+
+/** Outings drawn at random, on both simulators. */
+const DRAWN = 40;
+
+const drawnLines = (): string[] => {
+  const row = (name: string, simulator: Simulator, remounted: boolean): string => {
+    const scores = Array.from({ length: DRAWN }, (_, k) =>
+      drawnScore(drawnOuting(k + 1, simulator, remounted)),
+    );
+    const f1s = scores.map(({ f1 }) => f1).sort((p, q) => p - q);
+    const mean = f1s.reduce((sum, f1) => sum + f1, 0) / DRAWN;
+    const share = scores.reduce((sum, { surelyFalse }) => sum + surelyFalse, 0) / DRAWN;
+    return `  ${name}, ${simulator}: F1 mean ${ratio(mean)}, median ${ratio(f1s[DRAWN / 2]!)}, tenth ${ratio(f1s[DRAWN / 10]!)}, worst ${ratio(f1s[0]!)}; false above confidence 0.9: ${(100 * share).toFixed(2)} %`;
+  };
+  return [
+    `outings drawn at random (${DRAWN} a row; crews, rates of sampling, waves and noise well beyond the situations above; nothing is asked of them)`,
+    row('any', 'twin', false),
+    row('any', 'forces', false),
+    row('sensor turned half-way', 'twin', true),
+  ];
+};
 
 const HEAD = [
   'situation',
@@ -79,6 +101,8 @@ export const strokeReport = (seeds: number): { readonly text: string; readonly r
         ({ from, to, count, real }) =>
           `  ${from.toFixed(2)} to ${to.toFixed(2)}: ${count} strokes, ${((100 * real) / count).toFixed(1)} % real`,
       ),
+    '',
+    ...drawnLines(),
     ...failures,
     '',
   ].join('\n');
