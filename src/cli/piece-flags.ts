@@ -1,7 +1,16 @@
 import type { BestAsk } from '../outing/index.js';
+import { PIECES_ROWS } from '../report/pieces.js';
 import { parseClock } from '../units/clock-time.js';
 import { UserError } from '../units/user-error.js';
-import { defaultChoiceFlag, defaultFlag, readCount, switchFlag, valueFlag } from './flag.js';
+import {
+  defaultChoiceFlag,
+  defaultFlag,
+  type OptionsOf,
+  readCount,
+  readRisingList,
+  switchFlag,
+  valueFlag,
+} from './flag.js';
 import { COURSE, TARGETS } from './regatta-flags.js';
 
 const readMetres = (text: string): number => {
@@ -37,6 +46,13 @@ export const COMPARING = {
   category: valueFlag('NAME', 'category of the targets that is meant', readMoment),
 };
 
+/** What is told of pieces beyond their figures. */
+export const DETAIL = {
+  opening: valueFlag('N', 'the first N strokes of each piece, one by one', readCount(1, 200)),
+  bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
+  rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', PIECES_ROWS, 'parts'),
+};
+
 /** How pieces are found and cut. */
 export const PIECES = {
   distance: valueFlag('METRES', 'every piece of this length', readMetres),
@@ -55,4 +71,13 @@ export const PIECES = {
   parts: defaultFlag('N', 'how many parts to cut a piece into', '5', readCount(1, 1000)),
   by: defaultChoiceFlag('WHAT', 'parts of equal distance or of equal time', ['distance', 'time'], 'distance'),
   every: valueFlag('METRES', 'parts of this length instead', readMetres),
+};
+
+/**
+ * Holds that the rows that are asked for are made.
+ * @throws UserError with the flag that is missing
+ */
+export const checkRows = ({ rows, opening }: Pick<OptionsOf<typeof DETAIL>, 'rows' | 'opening'>): void => {
+  if (rows === 'openings' && opening === null)
+    throw new UserError('--rows openings needs the strokes to tell: give --opening 20 with it');
 };

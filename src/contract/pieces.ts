@@ -1,6 +1,8 @@
 import * as z from 'zod';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
+import { rateBandRow } from './outing.js';
+import { openingRow, pieceNumber } from './piece-detail.js';
 import { sheetRow } from './sheet.js';
 
 /** One part of a piece. */
@@ -25,7 +27,7 @@ export const partRow = z.strictObject({
 
 /** One piece with its parts. */
 export const pieceRow = z.strictObject({
-  piece: z.int().min(1).meta({ description: 'number of the piece within the log, from 1' }),
+  piece: pieceNumber,
   file: field.file,
   crew: unknown(field.crew),
   start_time: unknown(field.start_time),
@@ -44,6 +46,9 @@ export const pieceRow = z.strictObject({
   stroke_count: unknown(field.stroke_count),
   rate_spm: unknown(field.rate_spm),
   speed_mps: unknown(field.speed_mps),
+  speed_sd_mps: z.number().nullable().meta({
+    description: 'standard deviation of speed_mps by position and by where the piece begins and ends, m/s',
+  }),
   speed_over: field.speed_over,
   split_s_per_500m: unknown(field.split_s_per_500m),
   distance_per_stroke_m: unknown(field.distance_per_stroke_m),
@@ -65,7 +70,7 @@ export const togetherRow = z.strictObject({
   place: z.int().min(1).meta({ description: 'place in the group by compared_s' }),
   crew: unknown(field.crew),
   file: field.file,
-  piece: z.int().min(1).meta({ description: 'number of the piece within the log, from 1' }),
+  piece: pieceNumber,
   distance_m: unknown(field.distance_m),
   duration_s: field.duration_s,
   duration_sd_s: unknown(field.duration_sd_s),
@@ -92,6 +97,13 @@ export const piecesResult = envelope('pieces', {
     .array(togetherRow)
     .optional()
     .meta({ description: 'boats side by side, where that was asked for' }),
+  rate_bands: z
+    .array(z.strictObject({ file: field.file, ...rateBandRow.shape }))
+    .meta({ description: 'strokes from 20 s into the pieces on, by rate band, one list a log' }),
+  openings: z
+    .array(openingRow)
+    .optional()
+    .meta({ description: 'how each piece got going, where that was asked for' }),
 });
 
 export type PartRow = z.infer<typeof partRow>;

@@ -61,15 +61,27 @@ const headingOf = (outing: Outing, { fromS, toS }: Interval, distanceM: number):
   return chord.distanceM < STRAIGHT_SHARE * distanceM ? null : chord.bearingDeg;
 };
 
+/** Length over ground, and mean speed through the water where the stream is known, else over ground, m/s. */
+export const speedWithin = (
+  outing: Pick<Outing, 'track' | 'stream'>,
+  within: Interval,
+): Pick<Stretch, 'distance' | 'speedMps'> => {
+  const durationS = within.toS - within.fromS;
+  const distance = coveredDistance(outing.track, within);
+  const waterM = outing.stream && outing.track ? waterDistanceM(outing.track, within, outing.stream) : null;
+  return {
+    distance,
+    speedMps: distance === null || durationS <= 0 ? null : (waterM ?? distance.value) / durationS,
+  };
+};
+
 /**
  * The figures of a stretch of an outing.
  * @param firstMarkS catch marks count from here: a first stroke's mark may lie just before the movement it makes
  */
 export const stretchOf = (outing: Outing, within: Interval, firstMarkS = within.fromS): Stretch => {
   const durationS = within.toS - within.fromS;
-  const distance = coveredDistance(outing.track, within);
-  const waterM = outing.stream && outing.track ? waterDistanceM(outing.track, within, outing.stream) : null;
-  const speedMps = distance === null || durationS <= 0 ? null : (waterM ?? distance.value) / durationS;
+  const { distance, speedMps } = speedWithin(outing, within);
   const strokes =
     outing.strokes.source === null ? null : strokesWithin(outing, { fromS: firstMarkS, toS: within.toS });
   const rateSpm = strokes === null ? null : rateOfStrokes(strokes);

@@ -65,6 +65,24 @@ const distanceSdM = (outing: Outing, piece: Piece): number | null => {
 };
 
 /**
+ * sd of the speed of a piece, m/s. A border in the wrong place takes or gives time and length together, so it
+ * moves the speed only by how far the boat's speed there is from the mean.
+ */
+const speedSdMps = (outing: Outing, piece: Piece, speedMps: number | null): number | null => {
+  const timeS = piece.toS - piece.fromS;
+  const length = lengthOf(outing, piece);
+  if (speedMps === null || length === null || timeS <= 0) return null;
+  if (piece.exactM !== null) {
+    const sdS = durationSdS(outing, piece);
+    return sdS === null ? null : (speedMps * sdS) / timeS;
+  }
+  if (piece.exactS !== null) return (distanceSdM(outing, piece) ?? 0) / timeS;
+  const meanMps = length.value / timeS;
+  const [first, last] = [piece.fromS, piece.toS].map((atS) => (outing.track?.speedAt(atS) ?? 0) - meanMps);
+  return Math.hypot(length.sd, first! * piece.startSdS, last! * (piece.endSdS ?? 0)) / timeS;
+};
+
+/**
  * One piece with its parts as the result writes it.
  * @param number of the piece within the log, from 1
  * @param target what its speed is compared with; null for nothing
@@ -91,6 +109,7 @@ export const pieceRow = (
     duration_sd_s: durationSdS(outing, piece),
     distance_m: lengthOf(outing, piece)?.value ?? null,
     distance_sd_m: distanceSdM(outing, piece),
+    speed_sd_mps: speedSdMps(outing, piece, stretch.speedMps),
     speed_over: outing.stream === null ? 'ground' : 'water',
     speed_variation: stretch.speedVariation,
     extra_drag_power_pct: stretch.extraDragPowerPct,

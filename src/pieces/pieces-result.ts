@@ -7,11 +7,13 @@ import { findPieces } from './find-pieces.js';
 import type { PartAsk } from './part.js';
 import type { PieceAsk } from './piece.js';
 import { pieceRow } from './piece-row.js';
+import { type DetailAsk, piecesDetail } from './pieces-detail.js';
 
 /**
  * What `thole pieces` tells of an outing: each piece and its parts.
  * @param ask how pieces are found, or the lengths of best stretches, or a course along which they are passes
  * @param target what speeds are compared with; null for nothing
+ * @param detail what else is told of them
  * @throws UserError where what is asked cannot be made of any log
  */
 export const piecesResultOf = (
@@ -22,6 +24,7 @@ export const piecesResultOf = (
     | { readonly kind: 'course'; readonly course: Course },
   parts?: PartAsk,
   target: Target | null = null,
+  detail: DetailAsk = {},
 ): PiecesResult => {
   const found =
     ask.kind === 'best'
@@ -33,5 +36,6 @@ export const piecesResultOf = (
     schema: 'thole/pieces/1',
     ...resultFrame(outing, found.warnings),
     pieces: found.pieces.map((piece, i) => pieceRow(outing, piece, i + 1, parts, target)),
+    ...piecesDetail(outing, found.pieces, detail),
   };
 };

@@ -71,6 +71,16 @@ export const bandsSection = (bands: readonly RateBandRow[]): Section => ({
   notes: [],
 });
 
+/** What has to be said of steadiness, where it is known: larger catch decelerations go with faster boats (Holt et al. 2021). */
+const STEADINESS =
+  'Variation is how much the hull speeds up and slows down within a stroke, extra drag power what that costs. They describe a crew at each rate and do not grade it: a deep catch goes with fast crews.';
+
+/** Rate bands with what they tell of steadiness. */
+export const steadinessSection = (bands: readonly RateBandRow[]): Section => ({
+  ...bandsSection(bands),
+  notes: bands.some(({ speed_variation }) => speed_variation !== null) ? [STEADINESS] : [],
+});
+
 const asked = ({ asked_m, asked_s }: BestRow): string =>
   asked_m === undefined ? cell(asked_s, (seconds) => `${seconds / 60} min`) : `${asked_m} m`;
 
@@ -165,7 +175,7 @@ export const outingView: View<OutingResult> = {
     const outing = outings[0]!;
     return [
       factsOf(outing, reading),
-      ...(outing.rate_bands.length > 0 ? [bandsSection(outing.rate_bands)] : []),
+      ...(outing.rate_bands.length > 0 ? [steadinessSection(outing.rate_bands)] : []),
       ...(outing.best.length > 0 ? [bestSection(outing.best, outing, reading)] : []),
       ...(outing.course_sections === undefined ? [] : [courseSection(outing, reading)]),
     ];

@@ -12,6 +12,7 @@ import {
   timeCell,
   UNKNOWN,
 } from './cells.js';
+import { DETAIL_ROWS, detailSections, detailView } from './pieces-detail.js';
 import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
@@ -109,6 +110,14 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): S
   };
 };
 
+/** The lists of pieces that can be written as rows. */
+export const PIECES_ROWS = ['parts', ...DETAIL_ROWS] as const;
+export type PiecesRows = (typeof PIECES_ROWS)[number];
+
+/** `thole pieces`, with the rows that were asked for. */
+export const piecesRowsView = (rows: PiecesRows): View<PiecesResult> =>
+  rows === 'parts' ? piecesView : { ...piecesView, ...detailView(rows) };
+
 /** `thole pieces`: each piece, and its parts. */
 export const piecesView: View<PiecesResult> = {
   keys: [...PIECE_KEYS, ...Object.keys(partRow.shape).map(partKey)],
@@ -120,5 +129,6 @@ export const piecesView: View<PiecesResult> = {
       : [
           overview(result, reading),
           ...result.pieces.map((piece) => partsSection(piece, craftOf(result, piece.file), reading)),
+          ...detailSections(result, craftOf(result, result.pieces[0]!.file), reading),
         ],
 };

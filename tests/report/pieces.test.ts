@@ -39,6 +39,7 @@ const piece = (parts: readonly PartRow[]): PieceRow => ({
   stroke_count: 100,
   rate_spm: 30,
   speed_mps: 5,
+  speed_sd_mps: 0.01,
   speed_over: 'ground',
   split_s_per_500m: 100,
   distance_per_stroke_m: 10,
@@ -60,6 +61,7 @@ describe('pieces as rows', () => {
     error_model: [],
     sheet: [],
     pieces: [piece([part(1), part(2)])],
+    rate_bands: [],
   };
 
   it('are one line a part, the piece repeated, and what both have told apart', () => {

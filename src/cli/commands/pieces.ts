@@ -1,13 +1,13 @@
 import { merged } from '../../contract/merged.js';
 import type { PiecesResult } from '../../contract/pieces.js';
 import { togetherRows } from '../../pieces/index.js';
-import { piecesView } from '../../report/pieces.js';
+import { piecesRowsView } from '../../report/pieces.js';
 import { togetherView } from '../../report/pieces-together.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { checkedCourse } from '../course-text.js';
 import { readAlone } from '../flag.js';
-import { COMPARING, PIECES } from '../piece-flags.js';
+import { COMPARING, checkRows, DETAIL, PIECES } from '../piece-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
 import { targetsOf } from '../targets-file.js';
 
@@ -15,7 +15,7 @@ export const pieces = command({
   name: 'pieces',
   summary: 'each piece, and its parts',
   operands: ['<FILE...>'],
-  flags: { ...PIECES, ...COMPARING, ...ON_LOGS, ...BATCH },
+  flags: { ...PIECES, ...COMPARING, ...DETAIL, ...ON_LOGS, ...BATCH },
   about:
     'Without being told it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation. In CSV a line is a part; what piece and part both have stands twice, the part’s own with part_ before it.',
   examples: [
@@ -28,21 +28,27 @@ export const pieces = command({
       does: 'find the best stretches over these lengths',
     },
     {
+      line: 'thole pieces samples/race/race.gpx --distance 2000 --opening 20',
+      does: 'tell the start stroke by stroke',
+    },
+    {
       line: 'thole pieces samples/regatta/head/head-quillan.gpx.gz samples/regatta/head/head-ostrey.gpx.gz --course samples/regatta/head/course.geojson --together',
       does: 'compare two boats over the same water',
     },
   ],
   run: async (session, options, files) => {
     readAlone(options, ['distance', 'time', 'laps', 'best', 'course', 'straight'], ['from', 'to']);
+    checkRows(options);
     const asked = {
       ...options,
       courseText: await checkedCourse(options),
       targetList: await targetsOf(options.targets),
+      detail: { openingStrokes: options.opening, boundsSpm: options.bands },
     };
     const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, asked);
     if (first === undefined) return;
     const result = merged(first, rest);
-    if (!options.together) await session.report(piecesView, result, options);
+    if (!options.together) await session.report(piecesRowsView(options.rows), result, options);
     else await session.report(togetherView, { ...result, together: togetherRows(result.pieces) }, options);
   },
 });

@@ -1,7 +1,7 @@
 import type { Readable } from 'node:stream';
 import type { PiecesResult } from '../../contract/pieces.js';
 import { type BestAsk, momentOf, type Target, targetOf } from '../../outing/index.js';
-import { type PartAsk, piecesResultOf } from '../../pieces/index.js';
+import { type DetailAsk, type PartAsk, piecesResultOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
 import { type CourseText, courseOfText } from '../course-text.js';
 import { type LogOptions, openLog } from '../open-log.js';
@@ -20,6 +20,7 @@ export interface PiecesOptions extends LogOptions {
   readonly courseText?: CourseText | null;
   readonly targetList?: readonly Target[];
   readonly category?: string | null;
+  readonly detail?: DetailAsk;
 }
 
 const partAsk = ({ every, by, parts }: PiecesOptions): PartAsk =>
@@ -53,5 +54,6 @@ export const piecesJob = async (
     ask,
     partAsk(options),
     targetOf(targetList ?? [], outing.craft, category ?? null),
+    options.detail,
   );
 };

@@ -1,0 +1,97 @@
+import { rateBandRow } from '../contract/outing.js';
+import { openingRow, openingStrokeRow } from '../contract/piece-detail.js';
+import type { PiecesResult } from '../contract/pieces.js';
+import type { Craft } from '../units/craft.js';
+import { cell, clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
+import { steadinessSection } from './outing.js';
+import { figures, type Reading, type Section } from './section.js';
+import { type Cell, flat, type View } from './view.js';
+
+/** What is told of pieces beyond their figures, and can be written as rows. */
+export const DETAIL_ROWS = ['openings', 'bands'] as const;
+type DetailRows = (typeof DETAIL_ROWS)[number];
+type Rows = Pick<View<PiecesResult>, 'keys' | 'rows' | 'cells'>;
+
+/** One row a part of a whole, the whole repeated; a whole without parts keeps a row of its own. */
+const repeated = (whole: object, parts: readonly object[]): Record<string, Cell>[] =>
+  parts.length === 0 ? [flat(whole)] : parts.map((part) => ({ ...flat(whole), ...flat(part) }));
+
+const VIEWS: Readonly<Record<DetailRows, Rows>> = {
+  openings: {
+    keys: [...Object.keys(openingRow.omit({ strokes: true }).shape), ...Object.keys(openingStrokeRow.shape)],
+    rows: ({ openings = [] }) => openings,
+    cells: ({ openings = [] }) => openings.flatMap((opening) => repeated(opening, opening.strokes)),
+  },
+  bands: {
+    keys: ['file', ...Object.keys(rateBandRow.shape)],
+    rows: ({ rate_bands }) => rate_bands,
+    cells: ({ rate_bands }) => rate_bands.map((band) => flat(band)),
+  },
+};
+
+/** Headings and rows of what was asked for. */
+export const detailView = (rows: DetailRows): Rows => VIEWS[rows];
+
+const several = ({ pieces }: PiecesResult): boolean => new Set(pieces.map(({ file }) => file)).size > 1;
+
+const openingSection = (
+  opening: NonNullable<PiecesResult['openings']>[number],
+  named: boolean,
+  craft: Craft | null,
+  reading: Reading,
+): Section => {
+  const unit = speedUnit(reading, craft);
+  const { time_to_100m_s, time_to_100m_sd_s, time_to_race_speed_s, race_speed_mps } = opening;
+  const seconds = (value: number) => `${numberCell(value, 1)} s`;
+  const hundred =
+    time_to_100m_s === null
+      ? 'The time to 100 m is not known.'
+      : `100 m after ${seconds(time_to_100m_s)} ±${numberCell(time_to_100m_sd_s, 1)}.`;
+  const race =
+    time_to_race_speed_s === null
+      ? 'Race speed was not reached or is not known.'
+      : `Race speed after ${seconds(time_to_race_speed_s)}.`;
+  return {
+    title: `Opening of piece ${opening.piece}, ${opening.start} start${named ? `, ${opening.file}` : ''}`,
+    columns: [
+      figures('stroke'),
+      figures('until'),
+      figures('rate'),
+      speedColumn(unit),
+      figures('m'),
+      figures('± m'),
+      figures('in all m'),
+    ],
+    rows: opening.strokes.map((stroke) => [
+      String(stroke.stroke),
+      clockCell(stroke.cumulative_s, 1),
+      numberCell(stroke.rate_spm, 1),
+      speedCell(stroke.speed_mps, unit),
+      numberCell(stroke.distance_m, 2),
+      numberCell(stroke.distance_sd_m, 2),
+      numberCell(stroke.cumulative_m, 1),
+    ]),
+    notes: [
+      ...(opening.strokes.length === 0 ? ['The log shows no strokes here.'] : []),
+      `${hundred} ${race} Race speed (${cell(race_speed_mps, (mps) => speedCell(mps, unit))}) is the mean of the middle half of the piece.`,
+    ],
+  };
+};
+
+const bandSections = (result: PiecesResult): Section[] =>
+  [...new Set(result.rate_bands.map(({ file }) => file))].flatMap((file) => {
+    const bands = result.rate_bands.filter((band) => band.file === file && band.speed_variation !== null);
+    if (bands.length === 0) return [];
+    const title = `Steadiness by rate, from 20 s into the pieces${several(result) ? `, ${file}` : ''}`;
+    return [{ ...steadinessSection(bands), title }];
+  });
+
+/** What was asked of pieces beyond their figures. */
+export const detailSections = (
+  result: PiecesResult,
+  craft: Craft | null,
+  reading: Reading,
+): readonly Section[] => [
+  ...(result.openings ?? []).map((opening) => openingSection(opening, several(result), craft, reading)),
+  ...bandSections(result),
+];
