@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { field, unknown } from './field.js';
 
 /** The number of a piece, as rows that belong to one name it. */
