@@ -1,6 +1,7 @@
 import { median, parabolaVertex, quantile } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { type Blocks, blocksOf, matchTwo, type NoisePower, type Template } from './matched-filter.js';
+import { withMissed } from './missed-strokes.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
 import { EVENT_SETTINGS, PAUSE_S } from './stroke-settings.js';
 
@@ -302,7 +303,7 @@ export const searchStrokes = (
   const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS) + EVENT_SETTINGS.chanceMargin;
   const candidates = candidatesOf(matches, due, signal.hole, chance);
   const { chosen, total } = strokePath(candidates, listening);
-  const path = chosen.map((i) => candidates[i]!);
+  const path = withMissed(candidates, chosen, listening.mostIntervalS).map((i) => candidates[i]!);
   const confidence = confidences(path, listening.mostIntervalS);
   return { events: path.map((event, i) => ({ ...event, confidence: confidence[i]! })), total };
 };

@@ -80,6 +80,8 @@ export const EVENT_SETTINGS = Object.freeze({
   /** Cost of a change of height, for each square of ln(ratio) / this; and the greatest. */
   heightSd: 0.5,
   mostHeightCost: 0.8,
+  /** Strokes that continuity of rate tells of: intervals looked at to either side; how many usual intervals one may be; how near to that many, and how near to its due place, as shares of the usual one. */
+  missed: { nearIntervals: 8, mostTimes: 3, sameShare: 0.15, dueShare: 0.15 } as const,
   /** Cost of beginning to row: a lone peak has to stand well out. */
   beginCost: 6,
 });
