@@ -1,6 +1,9 @@
-import { strokesResultOf } from '../../outing/index.js';
+import { averageResultOf, strokesResultOf } from '../../outing/index.js';
+import { averageView } from '../../report/average.js';
 import { strokesView } from '../../report/strokes.js';
+import { UserError } from '../../units/user-error.js';
 import { command } from '../command.js';
+import { readRisingList, switchFlag, valueFlag } from '../flag.js';
 import { openLog } from '../open-log.js';
 import { ON_LOGS } from '../shared-flags.js';
 
@@ -8,18 +11,32 @@ export const strokes = command({
   name: 'strokes',
   summary: 'one row for each stroke',
   operands: ['<FILE>'],
-  flags: ON_LOGS,
+  flags: {
+    ...ON_LOGS,
+    average: switchFlag(
+      "the crew's average stroke instead: surge and hull speed over the cycle, by rate band",
+    ),
+    bands: valueFlag('LIST', 'bounds of the rate bands of --average, spm, as 20,24,28,32', readRisingList),
+  },
   about:
-    'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can tell. The last stroke before a stop has no rate.',
+    'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can tell. The last stroke before a stop has no rate. The average stroke is of steady strokes only, each brought to the length of one cycle; in CSV a line is one point of a band.',
   examples: [
     {
       line: 'thole strokes samples/race/race.gpx --format csv --out strokes.csv',
       does: 'write one line a stroke for a spreadsheet',
     },
+    {
+      line: 'thole strokes samples/outing/outing.gpx --average',
+      does: "see the crew's average stroke in each rate band",
+    },
   ],
   run: async (session, options, [file]) => {
+    if (options.bands !== null && !options.average)
+      throw new UserError('--bands goes with --average here: thole outing has a table of rate bands');
     const outing = await openLog(file!, options, session.streams.stdin);
     if ('fault' in outing) return session.fault(outing);
-    await session.report(strokesView, strokesResultOf(outing), options);
+    if (options.average)
+      await session.report(averageView, averageResultOf(outing, options.bands ?? undefined), options);
+    else await session.report(strokesView, strokesResultOf(outing), options);
   },
 });
