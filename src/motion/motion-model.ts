@@ -70,8 +70,10 @@ export interface MotionModel {
 export interface Belief {
   readonly wander: Wander;
   readonly whiteSdM: number;
-  /** Null where the logged speed is not used. */
+  /** Null where the logged speed is not used. The inside of a stroke that slow sampling folds is in it. */
   readonly speedSdMps: number | null;
+  /** The receiver's own part of that. */
+  readonly receiverSpeedSdMps: number;
   /** Samples a second of the logged speed. */
   readonly speedRateHz: number;
   /** Whether the speed shows the inside of a stroke. */
@@ -119,9 +121,9 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
   let unit = surgeNoise(1, 1);
   for (let k = 0; k < section.count; k++) {
     if (belief.speedSdMps !== null && section.hasSpeed[k]) {
-      const sd = belief.speedSdMps;
+      const sd = belief.receiverSpeedSdMps;
       speedMps[k] = unfolded(section.speedMps[k]!, sd);
-      speedSdMps[k] = sd;
+      speedSdMps[k] = belief.speedSdMps;
       if (course.slow[k]) {
         // Near rest what is logged is one opinion for a long while, not a fresh one with every sample.
         speedMps[k] = unfolded(course.speedMps[k]!, sd);

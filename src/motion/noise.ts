@@ -119,6 +119,20 @@ export const speedWhiteSd = (section: Section, course: Course): number | null =>
   return Math.max(MOTION_SETTINGS.leastSpeedSdMps, Math.sqrt(square));
 };
 
+/**
+ * sd of the receiver's own error of a logged speed too slow to show the inside of a stroke, m/s: from where the boat
+ * lies or drifts, since at way the stroke is in every sample.
+ */
+export const receiverSpeedSd = (section: Section): number => {
+  const knots = knotsWith(section.hasSpeed);
+  const speeds = pick(section.speedMps, knots);
+  const ends = evenRuns(pick(section.atS, knots), 'second').filter((end) =>
+    [0, 1, 2].every((back) => speeds[end - back]! < MOTION_SETTINGS.slowMps),
+  );
+  const seen = robustSd(differences(speeds, ends, 'second')) ?? 0;
+  return Math.max(MOTION_SETTINGS.leastSpeedSdMps, seen / MOTION_SETTINGS.restNoiseShare);
+};
+
 /** Samples a second of the logged speed. */
 export const speedRateHz = (section: Section): number =>
   rateOf(pick(section.atS, knotsWith(section.hasSpeed)));

@@ -35,6 +35,8 @@ export const MOTION_SETTINGS = Object.freeze({
   meanCorrelationS: 3,
   /** What a start or a stop adds to it, in the change of speed that straight lines see. */
   gainShare: 3,
+  /** sd of a logged speed at rest / of its error on each axis: the length of two normal errors (Rayleigh's law). */
+  restNoiseShare: 0.655,
   /** Below so many of its sd a logged speed is noise in part. */
   foldedSds: 4,
   /** A slow boat's logged speed counts from so many of its sd on. */

@@ -5,7 +5,7 @@ import { courseOf } from './course.js';
 import { crossingFinder } from './crossings.js';
 import { distanceVariance } from './distance-variance.js';
 import type { Belief } from './motion-model.js';
-import { positionWhiteSd, speedRateHz, speedWhiteSd, type Wander } from './noise.js';
+import { positionWhiteSd, receiverSpeedSd, speedRateHz, speedWhiteSd, type Wander } from './noise.js';
 import { outliersOf } from './outliers.js';
 import { lastAtMost, type Moment, momentOfKnot, type Path, pathOf } from './path.js';
 import { type Section, sectionsOf, withoutFixes } from './section.js';
@@ -108,12 +108,15 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
       `the logged speed makes ${agrees.ratio.toFixed(2)} of the distance that the positions make, so it is not used; check its unit`,
     );
   const speedSdMps = useSpeed ? loggedSdMps : null;
+  const rateHz = speedSdMps === null ? 0 : speedRateHz(main);
+  const fine = rateHz >= MOTION_SETTINGS.fineSpeedHz;
   const belief: Belief = {
     wander,
     whiteSdM,
     speedSdMps,
-    speedRateHz: speedSdMps === null ? 0 : speedRateHz(main),
-    fine: speedSdMps !== null && speedRateHz(main) >= MOTION_SETTINGS.fineSpeedHz,
+    receiverSpeedSdMps: fine || speedSdMps === null ? (speedSdMps ?? 0) : receiverSpeedSd(main),
+    speedRateHz: rateHz,
+    fine,
   };
   const smoothed = sections.map((section) => smoothSection(section, belief));
   outlierCount += smoothed.reduce((sum, { pass }) => sum + pass.gatedFixes, 0);

@@ -16,6 +16,7 @@ const trackOf = (boat: Boat, index: number, told: Receiver | null): Track => {
 
 const OUTING: readonly Stretch[] = [{ rowS: 750, rateSpm: 22 }, { restS: 900 }, { rowS: 750, rateSpm: 26 }];
 const DOPPLER: Receiver = { hz: 10, positionSdM: 1.5, correlationS: 120, whiteSdM: 0.15, speedSdMps: 0.05 };
+const SLOW_DOPPLER: Receiver = { ...DOPPLER, hz: 1, whiteSdM: 0.3 };
 const FIVE: Receiver = { hz: 5, positionSdM: 0.01, correlationS: 60, whiteSdM: 0.3, speedSdMps: null };
 const ONE: Receiver = { hz: 1, positionSdM: 0.01, correlationS: 60, whiteSdM: 1.2, speedSdMps: null };
 
@@ -55,11 +56,12 @@ const outing: Trial = {
   about: '1500 s of rowing with 15 min of rest inside; the receiver told by a boat file, or not',
   seeds: 200,
   run: (seed) => {
-    const boat = boatOf(simulatorOf(seed), seed, OUTING, [DOPPLER, FIVE, ONE]);
+    const boat = boatOf(simulatorOf(seed), seed, OUTING, [DOPPLER, FIVE, ONE, SLOW_DOPPLER]);
     return [
       ...distances(boat, trackOf(boat, 0, DOPPLER), '10 Hz Doppler'),
       ...distances(boat, trackOf(boat, 1, FIVE), '5 Hz positions'),
       ...distances(boat, trackOf(boat, 2, ONE), '1 Hz positions'),
+      ...distances(boat, trackOf(boat, 3, SLOW_DOPPLER), '1 Hz Doppler'),
       // What a user gets who has no boat file; it costs as much as all the rest, so half of the seeds tell.
       ...(seed % 4 < 2
         ? []
@@ -74,6 +76,7 @@ const outing: Trial = {
     ...distanceGates('10 Hz Doppler, default error', 0.05, 0.15, false),
     ...distanceGates('5 Hz positions', 0.15, 0.4, true),
     ...distanceGates('1 Hz positions', 0.15, 0.4, true),
+    ...distanceGates('1 Hz Doppler', 0.15, 0.4, true),
     ...distanceGates('1 Hz positions, default error', 0.15, 0.4, false),
   ],
 };
