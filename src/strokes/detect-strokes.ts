@@ -4,6 +4,7 @@ import { type Channel, type Placement, type Recording, shortened, type Warning }
 import { median } from '../signal/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { cadenceStrokes } from './cadence-strokes.js';
+import { levelled, rotationOf } from './levelled.js';
 import { type MountSpan, mountSpans, spanOf } from './mounts.js';
 import { speedRateNeededHz } from './speed-signal.js';
 import type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
@@ -110,11 +111,18 @@ interface Mounted {
 }
 
 /** Strokes of each mount that shows any, the longest first: it tells the family where nobody told it. */
-const byMount = (channel: Channel, track: Track | null, told: CraftFamily | null): Mounted[] => {
+const byMount = (
+  channel: Channel,
+  rotation: Channel | null,
+  track: Track | null,
+  told: CraftFamily | null,
+): Mounted[] => {
   const longest = [...mountSpans(channel)].sort((p, q) => q.to - q.from - (p.to - p.from));
   const mounted: Mounted[] = [];
   for (const span of longest) {
-    const found = imuStrokes(spanOf(channel, span), track, told ?? mounted[0]?.found.family ?? null);
+    const own = spanOf(channel, span);
+    const level = rotation ? levelled(own, spanOf(rotation, span)) : own;
+    const found = imuStrokes(level, track, told ?? mounted[0]?.found.family ?? null);
     if (found && found.marksS.length > 0) mounted.push({ span, found });
   }
   return mounted;
@@ -176,13 +184,15 @@ export const detectStrokes = (
   };
   const craft = options.craft ?? options.boat?.craft ?? null;
   const placement = options.placement ?? options.boat?.placement ?? recording.statedPlacement ?? 'unknown';
-  const { acceleration, speed, cadence } = recording.channels;
+  const { acceleration, rotation, speed, cadence } = recording.channels;
   const sources: Found[] = [];
 
   const told = craft === null ? null : craftFamily(craft);
   const imuShort = acceleration ? shortened(acceleration, LONGEST_GAP_S) : null;
   const imuTrack = imuShort ? onShortened(track, imuShort.toLog) : null;
-  const mounted = imuShort ? byMount(imuShort.channel, imuTrack, told) : [];
+  const mounted = imuShort
+    ? byMount(imuShort.channel, rotationOf(acceleration!, rotation), imuTrack, told)
+    : [];
   const family: CraftFamily = told ?? mounted[0]?.found.family ?? 'rowing';
   if (craft === null)
     warn(

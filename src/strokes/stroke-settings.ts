@@ -54,6 +54,8 @@ export const EVENT_SETTINGS = Object.freeze({
   evenShare: 0.5,
   /** The same for one that stands this far out of the noise with this share of its drive. */
   light: { evenShare: 0.25, driveShare: 0.8, sds: 12 } as const,
+  /** A peak below this share of the log's strongest usual height loses where its likeness to the stroke (correlation) is less than this share of that foretold: so much for each unit, at most. */
+  weak: { share: 0.4, likenessShare: 0.9, perLikeness: 60, most: 10 } as const,
   /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
   mostSlope: 9,
   /** s; after this the check is over and the drive goes on. */
@@ -162,6 +164,16 @@ export const FIGURE_SETTINGS = Object.freeze({
   dipShare: 0.05,
   /** m/s; below this a variation relative to the mean says nothing. */
   leastSpeedMps: 0.8,
+});
+
+/** Tuning of how logged rates of rotation take tilt out of the acceleration. */
+export const LEVEL_SETTINGS = Object.freeze({
+  /** Hz; slower tilt is the gyro's own drift as much as the hull's, and below the band of strokes. */
+  highPassHz: 0.07,
+  /** s; longest step over which a rate of rotation is believed: across lost samples nobody knows it. */
+  longestStepS: 0.2,
+  /** rad; rms beyond which it is no hull that tilts: 0.2 is 11 degrees. */
+  mostTiltRad: 0.2,
 });
 
 /** Tuning of how a sensor that was put back another way round is noticed. */

@@ -23,6 +23,14 @@ export interface DrawnOuting extends StrokeLog {
   readonly chopMps2: number;
 }
 
+/** What the sensor of a drawn outing does beside. */
+export interface DrawnSensor {
+  /** Put back another way round after 200 s; the twin only. */
+  readonly remounted?: boolean;
+  /** Logs rates of rotation. */
+  readonly gyro?: boolean;
+}
+
 type Between = (from: number, to: number) => number;
 
 const among = <T>(random: Random, all: readonly T[]): T => all[Math.floor(random.uniform() * all.length)]!;
@@ -62,9 +70,12 @@ const forceStep = (step: Step): Scenario['script'][number] => {
 /**
  * Draw an outing, well beyond the situations that the detector was tuned on: any crew, any rate of sampling, any
  * waves (0.3 to 1.1 Hz, from any side), noise to 0.3 m/s², samples lost, readings clipped.
- * @param remounted true puts the twin's sensor back another way round after 200 s
  */
-export const drawnOuting = (seed: number, simulator: Simulator, remounted = false): DrawnOuting => {
+export const drawnOuting = (
+  seed: number,
+  simulator: Simulator,
+  { remounted = false, gyro = false }: DrawnSensor = {},
+): DrawnOuting => {
   const random = makeRandom(9000 + seed);
   const between: Between = (from, to) => from + (to - from) * random.uniform();
   const craft = among(random, CREWS);
@@ -93,6 +104,7 @@ export const drawnOuting = (seed: number, simulator: Simulator, remounted = fals
         noiseSdMps2: noiseMps2,
         mount: 'random',
         rangeMps2,
+        gyro,
         remount: remounted ? { atS: REMOUNTED_AT_S, mount: mount() } : null,
       },
     });
@@ -122,6 +134,7 @@ export const drawnOuting = (seed: number, simulator: Simulator, remounted = fals
         hz,
         mount: { yaw_deg: yawDeg, pitch_deg: pitchDeg, roll_deg: rollDeg },
         noise_mps2: noiseMps2,
+        rotation: gyro,
         lost_pct: 100 * lost,
       },
     },

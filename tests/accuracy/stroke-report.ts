@@ -1,5 +1,5 @@
 import type { Simulator } from './boats.js';
-import { drawnOuting, drawnScore } from './drawn-outings.js';
+import { type DrawnSensor, drawnOuting, drawnScore } from './drawn-outings.js';
 import { STROKE_CELLS } from './stroke-cells.js';
 import { reliabilityOf, type StrokeOutcome, strokeOutcome } from './stroke-trial.js';
 
@@ -27,10 +27,8 @@ const row = (outcome: StrokeOutcome): string[] => [
 const DRAWN = 40;
 
 const drawnLines = (): string[] => {
-  const row = (name: string, simulator: Simulator, remounted: boolean): string => {
-    const scores = Array.from({ length: DRAWN }, (_, k) =>
-      drawnScore(drawnOuting(k + 1, simulator, remounted)),
-    );
+  const row = (name: string, simulator: Simulator, sensor: DrawnSensor): string => {
+    const scores = Array.from({ length: DRAWN }, (_, k) => drawnScore(drawnOuting(k + 1, simulator, sensor)));
     const f1s = scores.map(({ f1 }) => f1).sort((p, q) => p - q);
     const mean = f1s.reduce((sum, f1) => sum + f1, 0) / DRAWN;
     const share = scores.reduce((sum, { surelyFalse }) => sum + surelyFalse, 0) / DRAWN;
@@ -38,9 +36,11 @@ const drawnLines = (): string[] => {
   };
   return [
     `outings drawn at random (${DRAWN} a row; crews, rates of sampling, waves and noise well beyond the situations above; nothing is asked of them)`,
-    row('any', 'twin', false),
-    row('any', 'forces', false),
-    row('sensor turned half-way', 'twin', true),
+    row('any', 'twin', {}),
+    row('any', 'forces', {}),
+    row('with rates of rotation', 'twin', { gyro: true }),
+    row('with rates of rotation', 'forces', { gyro: true }),
+    row('sensor turned half-way', 'twin', { remounted: true }),
   ];
 };
 

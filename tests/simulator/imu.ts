@@ -183,7 +183,8 @@ export const logImu = (
     const forward = surge + GRAVITY * Math.sin(pitchNow) - ask.leverM * Math.max(-3, Math.min(3, lever));
     const left = valueAt(chop.swayMps2, chop.stepS, trueS) - GRAVITY * Math.sin(rollNow);
     const up = GRAVITY * Math.cos(pitchNow) * Math.cos(rollNow) + valueAt(chop.heaveMps2, chop.stepS, trueS);
-    const rates = [(rollNow - lastRoll) / stepS, pitchRate, (headingNow - lastHeading) / stepS] as const;
+    // right-handed about forward, left and up: bow up, port down and a turn to starboard are all negative
+    const rates = [(lastRoll - rollNow) / stepS, -pitchRate, (lastHeading - headingNow) / stepS] as const;
     lastPitch = pitchNow;
     lastPitchRate = pitchRate;
     lastRoll = rollNow;

@@ -41,7 +41,7 @@ describe('mountSpans', () => {
   });
 
   it.each([1, 11])('keeps the strokes of outing %i, whose sensor was turned half-way', (seed) => {
-    const { f1, warnings } = drawnScore(drawnOuting(seed, 'twin', true));
+    const { f1, warnings } = drawnScore(drawnOuting(seed, 'twin', { remounted: true }));
     expect(warnings).toContain('sensor-moved');
     expect(f1).toBeGreaterThan(0.99);
   });
