@@ -1,5 +1,6 @@
 import { metresPerDegree, type Place } from '../geodesy/index.js';
 import type { Channel } from '../recording/index.js';
+import { unbridgedGaps } from './outages.js';
 import { MOTION_SETTINGS } from './settings.js';
 import type { Interval } from './track.js';
 
@@ -99,10 +100,7 @@ export const sectionsOf = (
   const sections: Section[] = [];
   const outages: Interval[] = [];
   let first = 0;
-  const breaks = position.gaps.filter(
-    (gap) => gap.kind === 'segment' || gap.toS - gap.fromS > MOTION_SETTINGS.longestBridgeS,
-  );
-  for (const gap of breaks) {
+  for (const gap of unbridgedGaps(position)) {
     let last = first;
     while (last + 1 < position.atS.length && position.atS[last + 1]! <= gap.fromS) last++;
     sections.push(sectionOf(position, speed, first, last));

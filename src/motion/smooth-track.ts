@@ -6,8 +6,9 @@ import { crossingFinder } from './crossings.js';
 import { distanceVariance } from './distance-variance.js';
 import type { Belief } from './motion-model.js';
 import { positionWhiteSd, receiverSpeedSd, speedRateHz, speedWhiteSd, type Wander } from './noise.js';
+import { outageWarnings } from './outages.js';
 import { outliersOf } from './outliers.js';
-import { lastAtMost, type Moment, momentOfKnot, type Path, pathOf } from './path.js';
+import { firstAtLeast, lastAtMost, type Moment, momentOfKnot, type Path, pathOf } from './path.js';
 import { type Section, sectionsOf, withoutFixes } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 import { type Smoothed, smoothSection } from './smoothed.js';
@@ -133,14 +134,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
       'the position jumps and stays there; distance across the jump is uncertain',
       `at ${atS.toFixed(1)} s`,
     );
-  if (laidOut.outages.length > 0) {
-    const lostS = laidOut.outages.reduce((sum, { fromS, toS }) => sum + toS - fromS, 0);
-    warn(
-      'position-outage',
-      `the track is interrupted ${laidOut.outages.length === 1 ? 'once' : `${laidOut.outages.length} times`}, ${lostS.toFixed(0)} s in all; what was covered then is not counted`,
-      `at ${laidOut.outages[0]!.fromS.toFixed(1)} s`,
-    );
-  }
+  warnings.push(...outageWarnings(file, laidOut.outages));
   const errorModel: ErrorModel = {
     positionSdM: wander.sdM,
     correlationS: wander.correlationS,
@@ -184,8 +178,8 @@ const trackOf = (
     const from = alongAt(fromS);
     if (from === null || metres < 0) return null;
     const goal = from + metres;
-    const after = alongM.findIndex((along) => along >= goal);
-    if (after < 0) return null;
+    const after = firstAtLeast(alongM, goal);
+    if (after === alongM.length) return null;
     let [low, high] = [Math.max(fromS, atS[Math.max(0, after - 1)]!), Math.max(fromS, atS[after]!)];
     if (outages.some((outage) => outage.fromS >= fromS && outage.fromS < high)) return null;
     for (let i = 0; i < BISECTIONS; i++) {

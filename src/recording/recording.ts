@@ -77,12 +77,18 @@ export const GAP_SETTINGS = Object.freeze({
   floorS: 0.5,
 });
 
-/** Median interval between samples, s; null with fewer than two. */
+const usualIntervals = new WeakMap<Float64Array, number>();
+
+/** Median interval between samples, s; null with fewer than two. Found once for each array of times. */
 export const usualIntervalS = (atS: Float64Array): number | null => {
   if (atS.length < 2) return null;
+  const known = usualIntervals.get(atS);
+  if (known !== undefined) return known;
   const steps = new Float64Array(atS.length - 1);
   for (let i = 0; i < steps.length; i++) steps[i] = atS[i + 1]! - atS[i]!;
-  return nthSmallest(steps, steps.length >> 1);
+  const usual = nthSmallest(steps, steps.length >> 1);
+  usualIntervals.set(atS, usual);
+  return usual;
 };
 
 const fail = (file: string, name: string, what: string): never => {
