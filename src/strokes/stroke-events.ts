@@ -76,7 +76,6 @@ const scoreOf = (share: number, usualSds: number, chance: number, evenShare: num
 interface Scored extends Candidate, Omit<StrokeEvent, 'confidence'> {}
 
 interface LocalMatch {
-  readonly template: Template;
   readonly amplitude: Float64Array;
   readonly usual: Float64Array;
   /** sd of the amplitude in the noise around each sample; null where it is not yet known. */
@@ -99,43 +98,6 @@ const driveLoss = (share: number, sds: number, chance: number): number => {
   const { driveShare, mostSlope, mostDriveLoss } = EVENT_SETTINGS;
   const slope = Math.min(mostSlope * 2, Math.max(0, sds * sds - chance));
   return Math.max(-mostDriveLoss, Math.min(0, slope * (share - driveShare)));
-};
-
-/** Correlation of a stretch of the signal with a template, about its own mean. */
-const likenessOf = (values: Float64Array, { before, values: shape }: Template, at: number): number => {
-  let [mean, both, own, theirs] = [0, 0, 0, 0];
-  for (let k = 0; k < shape.length; k++) mean += (values[at - before + k] ?? 0) / shape.length;
-  for (let k = 0; k < shape.length; k++) {
-    const value = (values[at - before + k] ?? 0) - mean;
-    both += value * shape[k]!;
-    own += value * value;
-    theirs += shape[k]! * shape[k]!;
-  }
-  return own > 0 && theirs > 0 ? both / Math.sqrt(own * theirs) : 0;
-};
-
-/** Usual power of a signal: the median over blocks of one slow stroke. */
-const usualPowerOf = (values: Float64Array, block: number): number => {
-  const powers: number[] = [0];
-  for (let from = 0; from + block <= values.length; from += block) {
-    let sum = 0;
-    for (let i = from; i < from + block; i++) sum += values[i]! * values[i]!;
-    powers.push(sum / block);
-  }
-  return median(powers);
-};
-
-/**
- * Loss of a weak peak that looks less like a stroke than it would in the noise of the log: while a crew rests,
- * waves meet the hull at another rate, and noise that was told beside strokes does not know them.
- * @param amplitude size of the peak in units of the template
- * @param leftPower usual power of what strokes leave
- */
-const unlikeLoss = (likeness: number, { values }: Template, amplitude: number, leftPower: number): number => {
-  const { likenessShare, perLikeness, most } = EVENT_SETTINGS.weak;
-  const own = (amplitude ** 2 * values.reduce((sum, value) => sum + value * value, 0)) / values.length;
-  const foretold = Math.sqrt(own / (own + leftPower));
-  return -Math.min(most, perLikeness * Math.max(0, likenessShare * foretold - likeness));
 };
 
 /**
@@ -172,12 +134,10 @@ const localSd = (values: Float64Array, wanted: ((sample: number) => boolean) | n
 
 /** Peaks of several matches, best of the templates at each place. */
 const candidatesOf = (
-  values: Float64Array,
   matches: readonly LocalMatch[],
   due: Uint8Array | null,
   hole: Uint8Array,
   chance: number,
-  leftPower: number,
 ): Scored[] => {
   const { rateHz } = EVENT_SETTINGS;
   const size = hole.length;
@@ -193,9 +153,6 @@ const candidatesOf = (
       }
     }
   const found: Scored[] = [];
-  const weakest = matches.map(
-    ({ usual }) => EVENT_SETTINGS.weak.share * usual.reduce((p, q) => Math.max(p, q), 0),
-  );
   const edge = Math.round(EVENT_SETTINGS.edgeS * rateHz);
   for (let i = edge; i < size - edge; i++) {
     if (hole[i] || !(share[i]! > share[i - 1]! && share[i]! >= share[i + 1]!)) continue;
@@ -210,11 +167,7 @@ const candidatesOf = (
     const usualSds = match.usual[i]! / noiseSd;
     const gain = scoreOf(share[i]!, usualSds, chance, lightly ? light.evenShare : evenShare);
     const loss = drive === null ? 0 : driveLoss(drive, whole / match.drive!.sd[i]!, chance);
-    const weak = match.drive !== null && whole < weakest[which[i]!]!;
-    const unlike = weak
-      ? unlikeLoss(likenessOf(values, match.template, i), match.template, whole, leftPower)
-      : 0;
-    const score = gain + loss + unlike;
+    const score = gain + loss;
     if (score < EVENT_SETTINGS.leastScore) continue;
     const { offset, height } = parabolaVertex(share[i - 1]!, share[i]!, share[i + 1]!);
     const position = i + offset;
@@ -336,11 +289,10 @@ export const searchStrokes = (
     const part = { template: driveOf(template), power: flat };
     const [amplitude, drive] = matchTwo(signal.blocks, whole, part);
     const usual = usualHeight(amplitude, EVENT_SETTINGS.rateHz, listening.slowestS, rest === null);
-    if (!rest) return { template, amplitude, usual, noiseSd: null, drive: null };
+    if (!rest) return { amplitude, usual, noiseSd: null, drive: null };
     const wanted = due && ((i: number) => due[i] === which);
     const [noiseMatch, driveNoise] = matchTwo(rest, whole, part);
     return {
-      template,
       amplitude,
       usual,
       noiseSd: localSd(noiseMatch, wanted),
@@ -349,9 +301,7 @@ export const searchStrokes = (
   });
   // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
   const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS) + EVENT_SETTINGS.chanceMargin;
-  const block = Math.round(listening.slowestS * EVENT_SETTINGS.rateHz);
-  const leftPower = without ? usualPowerOf(without, block) : 0;
-  const candidates = candidatesOf(signal.values, matches, due, signal.hole, chance, leftPower);
+  const candidates = candidatesOf(matches, due, signal.hole, chance);
   const { chosen, total } = strokePath(candidates, listening);
   const path = withMissed(candidates, chosen, listening.mostIntervalS).map((i) => candidates[i]!);
   const confidence = confidences(path, listening.mostIntervalS);

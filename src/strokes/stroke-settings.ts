@@ -54,8 +54,6 @@ export const EVENT_SETTINGS = Object.freeze({
   evenShare: 0.5,
   /** The same for one that stands this far out of the noise with this share of its drive. */
   light: { evenShare: 0.25, driveShare: 0.8, sds: 12 } as const,
-  /** A peak below this share of the log's strongest usual height loses where its likeness to the stroke (correlation) is less than this share of that foretold: so much for each unit, at most. */
-  weak: { share: 0.4, likenessShare: 0.9, perLikeness: 60, most: 10 } as const,
   /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
   mostSlope: 9,
   /** s; after this the check is over and the drive goes on. */
@@ -136,8 +134,8 @@ export const LESSON_SETTINGS = Object.freeze({
   aroundS: 0.8,
   /** Bend of a low point, as a share of the sharpest one's, from which it may be the check. */
   sharpShare: 0.3,
-  /** Depth of the check, as a share of the lowest low point's: a drive may dip, but not below nothing. */
-  depthShare: 0.25,
+  /** Share of the way from the lowest low point up to the drive's top within which the check lies: a drive may dip, but not so far. */
+  riseShare: 0.6,
   /** Share of the template over which its ends fade. */
   fadeShare: 0.15,
   /** Ranges of rate with a template of their own, at most; least strokes in each; least ratio of their rates. */

@@ -148,11 +148,10 @@ const checkOf = (
   for (let i = 1; i < top; i++)
     if (at(i) <= at(i - 1) && at(i) <= at(i + 1))
       lows.push({ i, bend: at(i - reach) + at(i + reach) - 2 * at(i) });
-  const deepest = Math.min(0, ...lows.map(({ i }) => at(i)));
-  const deep = lows.filter(({ i }) => at(i) <= LESSON_SETTINGS.depthShare * deepest);
-  const checks = deep.length > 0 ? deep : lows;
-  const most = Math.max(...checks.map(({ bend }) => bend));
-  return checks.findLast(({ bend }) => bend >= LESSON_SETTINGS.sharpShare * most)?.i ?? null;
+  const deepest = Math.min(...lows.map(({ i }) => at(i)));
+  const deep = lows.filter(({ i }) => at(i) <= deepest + LESSON_SETTINGS.riseShare * (at(top) - deepest));
+  const most = Math.max(...deep.map(({ bend }) => bend));
+  return deep.findLast(({ bend }) => bend >= LESSON_SETTINGS.sharpShare * most)?.i ?? null;
 };
 
 /**
