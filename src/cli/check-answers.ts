@@ -3,10 +3,9 @@ import { settle } from '../contract/decimals.js';
 import { cacheFolder } from '../host/cache.js';
 import { isFolder, logsIn } from '../host/folder-logs.js';
 import { programHash } from '../host/program-hash.js';
-import { seasonOf } from '../season/index.js';
+import { type LogSummary, seasonOf } from '../season/index.js';
 import { batched } from './batch.js';
 import type { CheckAnswer, CheckOptions } from './jobs/check-job.js';
-import { seasonSummaries } from './season-summaries.js';
 import type { Session } from './session.js';
 
 type Options = CheckOptions &
@@ -14,7 +13,7 @@ type Options = CheckOptions &
 
 /** What the rules say of the season of a folder: its logs as one. */
 const seasonAnswer = async (session: Session, folder: string, options: Options): Promise<CheckAnswer> => {
-  const summaries = await seasonSummaries(session, await logsIn([folder]), {
+  const summaries = await batched<LogSummary>(session, 'season', await logsIn([folder]), {
     ...options,
     bands: null,
     folders: [folder],

@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
-import { open, readFile } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
+import { sweepTemporaries } from './temporary-file.js';
 import { writeWholeBelow } from './write-whole.js';
 
 /** What a cache answers: nothing kept, a damaged entry, or the value. */
@@ -33,31 +34,7 @@ export const contentHash = (parts: readonly string[]): string => {
   return hash.digest('hex');
 };
 
-/** Bytes of a file in memory at once while it is hashed. */
-const CHUNK = 1 << 18;
-
-/**
- * SHA-256 of a file, hexadecimal, without holding it in memory.
- * @returns null where it is no file that can be read twice
- */
-export const fileHash = async (path: string): Promise<string | null> => {
-  const file = await open(path).catch(() => null);
-  if (file === null) return null;
-  try {
-    if (!(await file.stat()).isFile()) return null;
-    const hash = createHash('sha256');
-    const chunk = Buffer.alloc(CHUNK);
-    for (;;) {
-      const { bytesRead } = await file.read(chunk, 0, CHUNK, null);
-      if (bytesRead === 0) return hash.digest('hex');
-      hash.update(chunk.subarray(0, bytesRead));
-    }
-  } finally {
-    await file.close();
-  }
-};
-
-/** SHA-256 of bytes, hexadecimal: {@link fileHash} of a file that holds them. */
+/** SHA-256 of bytes, hexadecimal. */
 export const bytesHash = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /**
@@ -70,7 +47,7 @@ export const openCache = <Value>(folder: string): Cache<Value> => {
     get: async (key) => {
       const path = pathOf(key);
       const text = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) =>
-        error.code === 'ENOENT' ? null : '',
+        error.code === 'ENOENT' || error.code === 'ENOTDIR' ? null : '',
       );
       if (text === null) return { state: 'none' };
       const [hash, body = ''] = text.split('\n');
@@ -82,4 +59,10 @@ export const openCache = <Value>(folder: string): Cache<Value> => {
       await writeWholeBelow(pathOf(key), `${contentHash([key, body])}\n${body}\n`);
     },
   };
+};
+
+/** Remove what runs that were killed left half written anywhere in a cache. */
+export const sweepCache = async (folder: string): Promise<void> => {
+  const below = await readdir(folder).catch(() => []);
+  await Promise.all(below.map((name) => sweepTemporaries(join(folder, name), Date.now())));
 };

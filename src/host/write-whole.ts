@@ -1,16 +1,16 @@
-import { randomBytes } from 'node:crypto';
 import { mkdir, open, rename, rm, stat } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
+import { dirname } from 'node:path';
 import { UserError } from '../units/user-error.js';
 import { systemReason } from './system-reason.js';
+import { sweepTemporaries, temporaryBeside } from './temporary-file.js';
 
 /**
  * Write a file whole or not at all: a new file beside it, flushed, then renamed over it. A pipe or device is
- * written as it is.
+ * written as it is. What a run that was killed left there is removed.
  * @throws UserError where it cannot be written
  */
 export const writeWhole = async (path: string, data: string | Uint8Array): Promise<void> => {
-  const temporary = join(dirname(path), `.thole-${process.pid}-${randomBytes(6).toString('hex')}`);
+  const temporary = temporaryBeside(path);
   try {
     const special = await stat(path).then(
       (found) => !found.isFile(),
@@ -23,7 +23,9 @@ export const writeWhole = async (path: string, data: string | Uint8Array): Promi
     } finally {
       await handle.close();
     }
-    if (!special) await rename(temporary, path);
+    if (special) return;
+    await rename(temporary, path);
+    await sweepTemporaries(dirname(path), Date.now());
   } catch (error) {
     await rm(temporary, { force: true });
     throw new UserError(`cannot write ${path}: ${systemReason(error)}`);

@@ -1,11 +1,11 @@
-import { cacheFolder } from '../../host/cache.js';
+import { cacheFolder, sweepCache } from '../../host/cache.js';
 import { logsIn } from '../../host/folder-logs.js';
 import { programHash } from '../../host/program-hash.js';
 import { seasonView } from '../../report/season.js';
-import { seasonOf } from '../../season/index.js';
+import { type LogSummary, seasonOf } from '../../season/index.js';
+import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { SEASON } from '../season-flags.js';
-import { seasonSummaries } from '../season-summaries.js';
 import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
 
 const { imu: _, imuStart: __, join: ___, ...TOLD } = LOGS;
@@ -27,6 +27,7 @@ export const season = command({
   run: async (session, options, folders) => {
     const files = await logsIn(folders);
     const kept = options.noCache ? null : cacheFolder(session.streams.env, options.cache);
+    if (kept !== null) await sweepCache(kept);
     const asked = {
       ...options,
       imu: null,
@@ -36,7 +37,7 @@ export const season = command({
       kept,
       program: await programHash(import.meta.url),
     };
-    const summaries = await seasonSummaries(session, files, asked);
+    const summaries = await batched<LogSummary>(session, 'season', files, asked);
     const { since, until, seasonFrom, groupBy, last, zones: zonesBpm } = options;
     const zone = options.tz ?? 'UTC';
     const result = seasonOf(summaries, { zone, since, until, seasonFrom, groupBy, last, zonesBpm });

@@ -1,20 +1,12 @@
 import { isAbsolute, relative, sep } from 'node:path';
 import type { Readable } from 'node:stream';
-import { bytesHash, contentHash, fileHash, openCache } from '../../host/cache.js';
-import { STANDARD_INPUT } from '../../host/log-bytes.js';
+import { bytesHash, contentHash, openCache } from '../../host/cache.js';
 import { openOuting, sheetRowOf } from '../../outing/index.js';
 import type { LogFault } from '../../recording/index.js';
 import { type LogSummary, logSummaryOf, renamed } from '../../season/index.js';
 import { folderCraft } from '../../units/folder-craft.js';
-import {
-  columnsOf,
-  type LogOptions,
-  type LogSource,
-  logNames,
-  logSource,
-  outingAsk,
-  readSource,
-} from '../open-log.js';
+import { UserError } from '../../units/user-error.js';
+import { columnsOf, type LogOptions, type LogSource, logSource, outingAsk, readSource } from '../open-log.js';
 
 /** What `thole season` is asked of each log. */
 export interface SeasonOptions extends LogOptions {
@@ -42,6 +34,17 @@ const damage = (file: string, path: string): LogSummary['warnings'][number] => (
   message: `What was kept of this log (${path}) was damaged; it has been made again.`,
 });
 
+/** Why something could not be kept, for the reader; a season is told without it. */
+const notKept = (file: string, error: unknown): LogSummary['warnings'][number] => {
+  if (!(error instanceof UserError)) throw error;
+  return {
+    code: 'cache-not-written',
+    file,
+    where: null,
+    message: `What was made of this log could not be kept for the next run (${error.message}): name another folder with --cache, or give --no-cache.`,
+  };
+};
+
 const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<LogSummary | LogFault> => {
   const { file } = source;
   const ask = await outingAsk(file, options);
@@ -57,7 +60,7 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
 };
 
 /** All that decides a summary: the program, what was told, and the hashes of the logs. */
-const keyOf = async (file: string, hashes: readonly string[], options: SeasonOptions): Promise<string> => {
+const keyOf = async ({ file, logs }: LogSource, options: SeasonOptions): Promise<string> => {
   const { boat, craft, placement, stream, imuStart, sheet } = await outingAsk(file, options);
   const told = {
     boat,
@@ -70,21 +73,10 @@ const keyOf = async (file: string, hashes: readonly string[], options: SeasonOpt
     bands: options.bands,
     folders: foldersOf(file, options.folders),
   };
-  return contentHash([options.program, JSON.stringify(told), ...hashes]);
+  return contentHash([options.program, JSON.stringify(told), ...logs.map(({ raw }) => bytesHash(raw))]);
 };
 
-/** What is kept of one log; null where nothing is, or it is damaged. The log is hashed, not read. */
-export const keptSummary = async (file: string, options: SeasonOptions): Promise<LogSummary | null> => {
-  if (options.kept === null || file === STANDARD_INPUT) return null;
-  const names = await logNames(file, options);
-  const hashes = await Promise.all(names.map(fileHash));
-  if (hashes.includes(null)) return null;
-  const key = await keyOf(file, hashes as string[], options);
-  const found = await openCache<LogSummary>(options.kept).get(key);
-  return found.state === 'kept' ? renamed(found.value, names) : null;
-};
-
-/** Make all that a season needs of one log, and keep it. */
+/** All that a season needs of one log: what is kept of it, else made and kept. The log is read once. */
 export const seasonJob = async (
   file: string,
   options: SeasonOptions,
@@ -92,17 +84,27 @@ export const seasonJob = async (
 ): Promise<LogSummary | LogFault> => {
   const source = await logSource(file, options, stdin);
   if ('fault' in source) return source;
-  const summary = await summaryOf(source, options);
-  if ('fault' in summary || options.kept === null) return summary;
+  if (options.kept === null) return summaryOf(source, options);
   const cache = openCache<LogSummary>(options.kept);
-  const key = await keyOf(
-    file,
-    source.logs.map(({ raw }) => bytesHash(raw)),
-    options,
-  );
+  const key = await keyOf(source, options);
   const before = await cache.get(key);
-  await cache.put(key, summary);
-  return before.state === 'damaged'
-    ? { ...summary, warnings: [damage(file, before.path), ...summary.warnings] }
-    : summary;
+  if (before.state === 'kept')
+    return renamed(
+      before.value,
+      source.logs.map((log) => log.file),
+    );
+  const summary = await summaryOf(source, options);
+  if ('fault' in summary) return summary;
+  const failure = await cache.put(key, summary).then(
+    () => null,
+    (error: unknown) => notKept(file, error),
+  );
+  return {
+    ...summary,
+    warnings: [
+      ...(before.state === 'damaged' ? [damage(file, before.path)] : []),
+      ...(failure === null ? [] : [failure]),
+      ...summary.warnings,
+    ],
+  };
 };
