@@ -85,13 +85,18 @@ export const readCount =
     return value;
   };
 
-/** Reads a list of rising numbers, such as `20,24,28,32`. */
-export const readRisingList = (text: string): readonly number[] => {
-  const values = text.split(',').map((part) => (part.trim() === '' ? Number.NaN : Number(part)));
-  if (values.some((value, i) => !(value > (values[i - 1] ?? 0)) || value === Number.POSITIVE_INFINITY))
-    throw new UserError(`"${text}" is not a list of rising numbers above 0, such as 20,24,28,32`);
-  return values;
-};
+/** Reads a list of rising numbers, such as those of the example. */
+export const readRising =
+  (example: string) =>
+  (text: string): readonly number[] => {
+    const values = text.split(',').map((part) => (part.trim() === '' ? Number.NaN : Number(part)));
+    if (values.some((value, i) => !(value > (values[i - 1] ?? 0)) || value === Number.POSITIVE_INFINITY))
+      throw new UserError(`"${text}" is not a list of rising numbers above 0, such as ${example}`);
+    return values;
+  };
+
+/** Reads bounds of rate bands, spm. */
+export const readRisingList = readRising('20,24,28,32');
 
 /**
  * Holds that of several ways to ask at most one was taken.

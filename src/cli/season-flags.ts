@@ -1,7 +1,15 @@
 import { SEASON_ROWS } from '../report/season.js';
 import { parseIsoTime } from '../units/instant.js';
 import { UserError } from '../units/user-error.js';
-import { choiceFlag, defaultChoiceFlag, readCount, readRisingList, switchFlag, valueFlag } from './flag.js';
+import {
+  choiceFlag,
+  defaultChoiceFlag,
+  readCount,
+  readRising,
+  readRisingList,
+  switchFlag,
+  valueFlag,
+} from './flag.js';
 
 const readDay = (text: string): string => {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || parseIsoTime(`${text}T00:00`) === null)
@@ -30,9 +38,14 @@ export const SEASON = {
   zones: valueFlag(
     'LIST',
     'time by heart rate between these bounds, bpm, as 140,165; two bounds also give the polarization index, 0 where nothing is in the third zone',
-    readRisingList,
+    readRising('140,165'),
   ),
-  rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', SEASON_ROWS, 'weeks'),
+  rows: defaultChoiceFlag(
+    'WHAT',
+    'what csv and ndjson write as rows; bands: those of each week',
+    SEASON_ROWS,
+    'weeks',
+  ),
   cache: valueFlag('DIR', 'keep what was made of the logs here, not in the XDG cache folder', (text) => text),
   noCache: switchFlag('neither use nor keep what was made of the logs'),
 };

@@ -11,11 +11,27 @@ export const totalsRow = z.strictObject({
   stroke_count: field.stroke_count,
 });
 
+const ofMost = (what: string) => ({
+  description: `${what}; null where fewer than half of the strokes have it`,
+});
+
+/** Strokes, time and distance of several outings within one range of rates. */
+export const seasonBandRow = rateBandRow.extend({
+  speed_variation: z
+    .number()
+    .nullable()
+    .meta(ofMost('standard deviation of hull speed within a stroke / its mean')),
+  extra_drag_power_pct: z
+    .number()
+    .nullable()
+    .meta(ofMost('drag power beyond the same mean speed held steady, %')),
+});
+
 /** One ISO week; `week` is null for outings whose log has no clock. */
 export const weekRow = z.strictObject({
   week: z.string().nullable().meta({ description: 'ISO 8601 week, as 2026-W12' }),
   ...totalsRow.shape,
-  rate_bands: z.array(rateBandRow),
+  rate_bands: z.array(seasonBandRow),
 });
 
 /** One calendar month; `month` is null for outings whose log has no clock. */
@@ -28,7 +44,7 @@ export const monthRow = z.strictObject({
 export const groupRow = z.strictObject({
   group: z.string().nullable().meta({ description: 'crew, craft, month or folder; null where not known' }),
   ...totalsRow.shape,
-  rate_bands: z.array(rateBandRow),
+  rate_bands: z.array(seasonBandRow),
 });
 
 /** One outing of the season. */
@@ -67,9 +83,9 @@ export const seasonResult = envelope('season', {
   land_totals: totalsRow.meta({ description: 'work on land, in none of the other sums' }),
   weeks: z.array(weekRow),
   months: z.array(monthRow),
-  rate_bands: z.array(rateBandRow),
+  rate_bands: z.array(seasonBandRow),
   last: z
-    .strictObject({ outing_count: totalsRow.shape.outing_count, rate_bands: z.array(rateBandRow) })
+    .strictObject({ outing_count: totalsRow.shape.outing_count, rate_bands: z.array(seasonBandRow) })
     .nullable()
     .meta({ description: 'the last outings, where asked' }),
   bests: z.array(seasonBestRow),

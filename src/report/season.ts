@@ -3,18 +3,19 @@ import {
   monthRow,
   type SeasonBestRow,
   type SeasonResult,
+  seasonBandRow,
   seasonBestRow,
   seasonOutingRow,
   type TotalsRow,
   weekRow,
 } from '../contract/season.js';
 import { cell, clockCell, clockWithSd, dateCell, distanceCell, numberCell, UNKNOWN } from './cells.js';
-import { bandsSection } from './outing.js';
+import { bandName, bandsSection } from './outing.js';
 import { facts, figures, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
 
 /** The lists of a season that can be written as rows. */
-export const SEASON_ROWS = ['weeks', 'months', 'outings', 'bests', 'groups'] as const;
+export const SEASON_ROWS = ['weeks', 'months', 'outings', 'bests', 'groups', 'bands'] as const;
 export type SeasonRows = (typeof SEASON_ROWS)[number];
 
 const KEYS: Readonly<Record<SeasonRows, readonly string[]>> = {
@@ -23,7 +24,14 @@ const KEYS: Readonly<Record<SeasonRows, readonly string[]>> = {
   outings: Object.keys(seasonOutingRow.shape),
   bests: Object.keys(seasonBestRow.shape),
   groups: Object.keys(groupRow.omit({ rate_bands: true }).shape),
+  bands: ['week', ...Object.keys(seasonBandRow.shape)],
 };
+
+/** The rows of a list; of the rate bands those of each week. */
+const rowsOf = (list: SeasonRows, result: SeasonResult): readonly object[] =>
+  list === 'bands'
+    ? result.weeks.flatMap(({ week, rate_bands }) => rate_bands.map((band) => ({ week, ...band })))
+    : result[list];
 
 const hours = (seconds: number): string => `${numberCell(seconds / 3600, 1)} h`;
 
@@ -59,18 +67,59 @@ const sums = (
   title: string,
   heading: string,
   rows: readonly (TotalsRow & { readonly name: string | null })[],
-): Section => ({
-  title,
-  columns: [words(heading), figures('outings'), figures('rowed'), figures('rowing'), figures('strokes')],
-  rows: rows.map((row) => [
-    row.name ?? 'no date',
-    String(row.outing_count),
-    kilometres(row.distance_m),
-    hours(row.rowing_s),
-    String(row.stroke_count),
-  ]),
-  notes: [],
-});
+): Section[] =>
+  rows.length === 0
+    ? []
+    : [
+        {
+          title,
+          columns: [
+            words(heading),
+            figures('outings'),
+            figures('rowed'),
+            figures('rowing'),
+            figures('strokes'),
+          ],
+          rows: rows.map((row) => [
+            row.name ?? 'no date',
+            String(row.outing_count),
+            kilometres(row.distance_m),
+            hours(row.rowing_s),
+            String(row.stroke_count),
+          ]),
+          notes: [],
+        },
+      ];
+
+/** Rate bands of several outings: what few loggers measure is left out where none did. */
+const seasonBands = (title: string, bands: SeasonResult['rate_bands']): Section[] => {
+  if (bands.length === 0) return [];
+  const section = bandsSection(bands);
+  const columns = section.columns.map((column, i) =>
+    i < section.columns.length - 2 ? column : { ...column, whereKnown: true as const },
+  );
+  return [{ ...section, title, columns }];
+};
+
+/** How the strokes of each week are spread over the rates. */
+const weekBandsSection = ({ weeks, rate_bands }: SeasonResult): Section[] => {
+  const bands = rate_bands.filter(({ from_spm, to_spm }) => from_spm !== null || to_spm !== null);
+  if (weeks.length < 2 || bands.length < 2) return [];
+  return [
+    {
+      title: 'Rate bands by week, share of the strokes (rate is not intensity)',
+      columns: [words('week'), ...bands.map((band) => figures(bandName(band)))],
+      rows: weeks.map((row) => [
+        row.week ?? 'no date',
+        ...bands.map(({ from_spm, to_spm }) => {
+          const own = row.rate_bands.find((band) => band.from_spm === from_spm && band.to_spm === to_spm);
+          return own === undefined ? UNKNOWN : cell(own.share_pct, (share) => `${numberCell(share)} %`);
+        }),
+      ]),
+      notes: [],
+    },
+  ];
+};
 
 const asked = ({ asked_m, asked_s }: SeasonBestRow): string =>
   asked_m === undefined ? cell(asked_s, (seconds) => `${seconds / 60} min`) : `${asked_m} m`;
@@ -123,7 +172,7 @@ const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): S
             polarization_index === null
               ? []
               : [
-                  `Polarization index ${numberCell(polarization_index, 2)}; above 2.00 is called polarised (Treff and others, 2019).`,
+                  `Polarization index ${numberCell(polarization_index, 2)}; above 2.00 is called polarized (Treff and others, 2019).`,
                 ],
         },
       ];
@@ -131,38 +180,35 @@ const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): S
 /** `thole season`; `list` is what CSV and NDJSON write as rows. */
 export const seasonView = (list: SeasonRows): View<SeasonResult> => ({
   keys: KEYS[list],
-  rows: (result) => result[list],
-  cells: (result) => result[list].map((row) => flat(row)),
+  rows: (result) => rowsOf(list, result),
+  cells: (result) => rowsOf(list, result).map((row) => flat(row)),
   sections: (result, reading) => [
     totalsFacts(result, reading),
-    ...(result.groups.length === 0
-      ? []
-      : [
-          sums(
-            'Groups',
-            'group',
-            result.groups.map((row) => ({ ...row, name: row.group ?? 'not known' })),
-          ),
-        ]),
-    sums(
+    ...sums(
+      'Groups',
+      'group',
+      result.groups.map((row) => ({ ...row, name: row.group ?? 'not known' })),
+    ),
+    ...sums(
       'Weeks',
       'week',
       result.weeks.map((row) => ({ ...row, name: row.week })),
     ),
-    sums(
+    ...sums(
       'Months',
       'month',
       result.months.map((row) => ({ ...row, name: row.month })),
     ),
-    ...(result.rate_bands.length === 0 ? [] : [bandsSection(result.rate_bands)]),
+    ...seasonBands('Rate bands (rate is not intensity)', result.rate_bands),
     ...(result.last === null
       ? []
-      : [
-          {
-            ...bandsSection(result.last.rate_bands),
-            title: `Rate bands of the last ${result.last.outing_count} outings`,
-          },
-        ]),
+      : seasonBands(
+          result.last.outing_count === 1
+            ? 'Rate bands of the last outing (rate is not intensity)'
+            : `Rate bands of the last ${result.last.outing_count} outings (rate is not intensity)`,
+          result.last.rate_bands,
+        )),
+    ...weekBandsSection(result),
     ...(result.bests.length === 0 ? [] : [bestsSection(result.bests, reading)]),
     ...zonesSection(result),
   ],

@@ -112,6 +112,7 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
       ...ordered.flatMap((summary) => summary.warnings),
       ...warnings,
       ...undatedWarnings(all, bounded),
+      ...emptyWarnings(all, within.length),
     ],
     since,
     until,
@@ -159,6 +160,19 @@ const longestOf = (outings: readonly LogSummary[]): SeasonOutingRow | null => {
     .filter(({ outing }) => outing.distance_m !== null)
     .sort((a, b) => b.outing.distance_m! - a.outing.distance_m!);
   return longest === undefined ? null : outingRowOf(longest);
+};
+
+const emptyWarnings = (all: readonly Dated[], counted: number): SeasonResult['warnings'] => {
+  const days = all.flatMap(({ date }) => (date === null ? [] : [dayName(date)])).sort();
+  if (counted > 0 || days.length === 0) return [];
+  return [
+    {
+      code: 'no-outing',
+      file: null,
+      where: null,
+      message: `No outing lies between the days asked for; the logs are of ${days[0]} to ${days.at(-1)}.`,
+    },
+  ];
 };
 
 const undatedWarnings = (all: readonly Dated[], bounded: boolean): SeasonResult['warnings'] =>

@@ -14,15 +14,22 @@ export const totalsOf = (summaries: readonly LogSummary[]): TotalsRow => {
   };
 };
 
-/** Mean weighted by strokes; null where nothing is known. */
+/** Least share of a band's strokes that a mean must rest on: a few strokes do not stand for a season. */
+const LEAST_SHARE = 0.5;
+
+/** Mean weighted by strokes; null where it is known of fewer than half of them. */
 const strokeMean = (
   rows: readonly RateBandRow[],
   value: (row: RateBandRow) => number | null,
 ): number | null => {
   const known = rows.filter((row) => value(row) !== null && row.stroke_count > 0);
-  const weight = known.reduce((sum, row) => sum + row.stroke_count, 0);
-  return weight === 0 ? null : known.reduce((sum, row) => sum + value(row)! * row.stroke_count, 0) / weight;
+  const weight = strokesOf(known);
+  if (weight === 0 || weight < LEAST_SHARE * strokesOf(rows)) return null;
+  return known.reduce((sum, row) => sum + value(row)! * row.stroke_count, 0) / weight;
 };
+
+const strokesOf = (rows: readonly RateBandRow[]): number =>
+  rows.reduce((sum, row) => sum + row.stroke_count, 0);
 
 const keyOf = ({ from_spm, to_spm }: RateBandRow): string => `${from_spm} ${to_spm}`;
 
@@ -31,10 +38,10 @@ export const bandsOf = (summaries: readonly LogSummary[]): RateBandRow[] => {
   const bands = new Map<string, RateBandRow[]>();
   for (const { outing } of summaries)
     for (const row of outing.rate_bands) bands.set(keyOf(row), [...(bands.get(keyOf(row)) ?? []), row]);
-  const strokes = [...bands.values()].flat().reduce((sum, row) => sum + row.stroke_count, 0);
+  const strokes = strokesOf([...bands.values()].flat());
   return [...bands.values()]
     .map((rows): RateBandRow => {
-      const strokeCount = rows.reduce((sum, row) => sum + row.stroke_count, 0);
+      const strokeCount = strokesOf(rows);
       return {
         from_spm: rows[0]!.from_spm,
         to_spm: rows[0]!.to_spm,

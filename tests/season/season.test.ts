@@ -67,6 +67,32 @@ describe('a season', () => {
     expect(season.warnings.map(({ code }) => code)).toEqual(['no-date']);
   });
 
+  it('says which days there are where none is counted', () => {
+    const logs = [
+      summary({ start_time: '2026-03-14T07:00:00Z' }),
+      summary({ start_time: '2026-04-02T07:00:00Z' }),
+    ];
+    const { warnings } = seasonOf(logs, { ...ASK, since: '2027-01-01' });
+    expect(warnings).toMatchObject([
+      { code: 'no-outing', message: expect.stringContaining('2026-03-14 to 2026-04-02') },
+    ]);
+  });
+
+  it('tells of steadiness only where half of the strokes of a band do', () => {
+    const band = (stroke_count: number, speed_variation: number | null) => ({
+      ...{ from_spm: 20, to_spm: 24, rowing_s: 1, distance_m: 1, share_pct: null },
+      ...{ stroke_count, speed_variation, extra_drag_power_pct: speed_variation },
+    });
+    const variation = (...bands: ReturnType<typeof band>[]) =>
+      seasonOf(
+        bands.map((row) => summary({ rate_bands: [row] })),
+        ASK,
+      ).rate_bands[0]!.speed_variation;
+    expect(variation(band(100, 0.1), band(300, 0.2))).toBeCloseTo(0.175, 10);
+    expect(variation(band(100, 0.1), band(99, null))).toBe(0.1);
+    expect(variation(band(1, 0.4), band(991, null))).toBeNull();
+  });
+
   it('takes the best stretch of all, and whole pieces of about the length apart', () => {
     const best = (duration_s: number) => ({
       asked_m: 2000,

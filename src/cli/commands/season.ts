@@ -3,6 +3,7 @@ import { logsIn } from '../../host/folder-logs.js';
 import { programHash } from '../../host/program-hash.js';
 import { seasonView } from '../../report/season.js';
 import { type LogSummary, seasonOf } from '../../season/index.js';
+import { UserError } from '../../units/user-error.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { SEASON } from '../season-flags.js';
@@ -25,6 +26,8 @@ export const season = command({
     },
   ],
   run: async (session, options, folders) => {
+    if (options.since !== null && options.until !== null && options.since > options.until)
+      throw new UserError(`--since ${options.since} is after --until ${options.until}`);
     const files = await logsIn(folders);
     const kept = options.noCache ? null : cacheFolder(session.streams.env, options.cache);
     if (kept !== null) await sweepCache(kept);
@@ -38,6 +41,7 @@ export const season = command({
       program: await programHash(import.meta.url),
     };
     const summaries = await batched<LogSummary>(session, 'season', files, asked);
+    if (summaries.length === 0) return;
     const { since, until, seasonFrom, groupBy, last, zones: zonesBpm } = options;
     const zone = options.tz ?? 'UTC';
     const result = seasonOf(summaries, { zone, since, until, seasonFrom, groupBy, last, zonesBpm });
