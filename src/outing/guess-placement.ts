@@ -1,5 +1,7 @@
+import type { Interval } from '../motion/index.js';
 import {
   type Channel,
+  excerptOf,
   type Placement,
   type Recording,
   shortened,
@@ -25,6 +27,9 @@ export const PLACEMENT_SETTINGS = Object.freeze({
   topHz: 5,
   /** Length of a look, s; 5 to 20: some strokes. */
   lookS: 10,
+  /** A log longer than so many parts is looked at in as many, spread evenly, each this long, s; 5 to 20 minutes in all. */
+  mostParts: 10,
+  partS: 60,
   /** Looks with less than this share of the strongest are rest; 0.2 to 0.5. */
   restShare: 0.3,
   /** Looks needed; 3 to 10: half a minute of movement. */
@@ -110,10 +115,23 @@ const looksOf = (acceleration: Channel): Look[] => {
   return looks;
 };
 
-const turningOf = (rotation: Channel | undefined): number => {
-  if (rotation === undefined) return 0;
-  const sizes = rotation.atS.map((_, i) => Math.hypot(...rotation.columns.map((column) => column[i]!)));
-  return Math.sqrt(sizes.reduce((sum, size) => sum + size * size, 0) / sizes.length);
+/** What is looked at: all of a short log, and of a long one parts with as many samples between them. */
+const partsOf = ({ atS }: Channel, usualS: number): Interval[] => {
+  const { mostParts, partS } = PLACEMENT_SETTINGS;
+  if (atS.length * usualS <= mostParts * partS) return [{ fromS: atS[0]!, toS: atS[atS.length - 1]! }];
+  return Array.from({ length: mostParts }, (_, i) => {
+    const fromS = atS[Math.floor((i * atS.length) / mostParts)]!;
+    return { fromS, toS: fromS + partS };
+  });
+};
+
+/** How fast a sensor turns about, rad/s rms. */
+const turningOf = (rotation: Channel | null | undefined): number => {
+  if (!rotation) return 0;
+  let sum = 0;
+  for (const column of rotation.columns)
+    for (let i = 0; i < column.length; i++) sum += column[i]! * column[i]!;
+  return Math.sqrt(sum / rotation.atS.length);
 };
 
 const UNKNOWN = (why: string): PlacementGuess => ({ placement: 'unknown', why });
@@ -128,7 +146,9 @@ export const guessPlacement = (recording: Recording): PlacementGuess => {
   const usualS = acceleration === undefined ? null : usualIntervalS(acceleration.atS);
   if (acceleration === undefined || usualS === null || usualS > 1 / set.leastHz)
     return UNKNOWN(`its accelerometer is sampled more slowly than ${set.leastHz} Hz`);
-  const all = looksOf(shortened(acceleration, 2 * set.lookS).channel);
+  const parts = partsOf(acceleration, usualS);
+  const seen = excerptOf(acceleration, parts);
+  const all = seen === null ? [] : looksOf(shortened(seen, 2 * set.lookS).channel);
   if (all.length === 0) return UNKNOWN('the log is too short to tell');
   const strongest = quantile(
     all.map(({ total }) => total),
@@ -146,7 +166,7 @@ export const guessPlacement = (recording: Recording): PlacementGuess => {
       0.5,
     );
   const [heave, surge, sway] = [of('heave'), of('surge'), of('sway')];
-  if (turningOf(rotation) > set.mostRadPerS)
+  if (turningOf(rotation && excerptOf(rotation, parts)) > set.mostRadPerS)
     return { placement: 'body', why: 'it turned about faster than a hull does' };
   if (high > set.mostMps2)
     return { placement: 'body', why: `it was shaken by ${high.toFixed(1)} m/s², more than a hull is` };

@@ -1,10 +1,13 @@
 import type { InspectResult, RecordingRow } from '../contract/inspect.js';
+import { outageWarnings, type Track, unbridgedGaps } from '../motion/index.js';
 import { CHANNEL_NAMES, CHANNEL_SHAPES, type Channel, usualIntervalS } from '../recording/index.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { accelerationNoiseMps2 } from './acceleration-noise.js';
+import { glanceAt } from './glance.js';
 import { logExtentM } from './log-extent.js';
+import { type JoinedOuting, wholeOuting } from './open-outing.js';
 import type { Outing } from './outing.js';
-import { verdictOf } from './verdict.js';
+import { glancedVerdict, verdictOf } from './verdict.js';
 
 const channelRow = (channel: Channel): RecordingRow['channels'][number] => {
   const intervalS = usualIntervalS(channel.atS);
@@ -33,12 +36,15 @@ const hasEvenFixes = (position: Channel | undefined): boolean => {
 };
 
 /** What one outing's logs hold and what they can carry. */
-export const inspectionOf = (outing: Outing): RecordingRow => {
-  const { recording, track } = outing;
+const rowOf = (
+  { file, recording, placement }: JoinedOuting,
+  track: Track | null,
+  verdict: RecordingRow['verdict'],
+): RecordingRow => {
   const { channels, provenance } = recording;
   const { acceleration, position } = channels;
   return {
-    file: outing.file,
+    file,
     format: provenance.format,
     device: provenance.device,
     sport: provenance.sport,
@@ -48,19 +54,37 @@ export const inspectionOf = (outing: Outing): RecordingRow => {
     duration_s: recording.durationS,
     extent_m: position === undefined ? null : logExtentM(position),
     channels: CHANNEL_NAMES.flatMap((name) => (channels[name] ? [channelRow(channels[name])] : [])),
-    placement: outing.placement,
+    placement,
     noise: {
       position_m: hasEvenFixes(position) ? (track?.errorModel.whiteSdM ?? null) : null,
       acceleration_mps2: acceleration === undefined ? null : accelerationNoiseMps2(acceleration),
     },
-    verdict: [...verdictOf(outing)],
+    verdict,
   };
 };
 
-/** `thole inspect` of one outing. */
-export const inspectResultOf = (outing: Outing): InspectResult => ({
+const resultOf = (
+  outing: JoinedOuting,
+  track: Track | null,
+  verdict: RecordingRow['verdict'],
+): InspectResult => ({
   schema: 'thole/inspect/1',
   files: [...outing.files],
   warnings: [...outing.warnings],
-  recordings: [inspectionOf(outing)],
+  recordings: [rowOf(outing, track, verdict)],
 });
+
+/** `thole inspect` of one outing, all of which was looked at. */
+export const inspectResultOf = (outing: Outing): InspectResult =>
+  resultOf(outing, outing.track, [...verdictOf(outing)]);
+
+/** `thole inspect` of one outing; a long one is looked at here and there, where that is enough. */
+export const inspected = (joined: JoinedOuting): InspectResult => {
+  const glance = glanceAt(joined);
+  if (glance === null) return inspectResultOf(wholeOuting(joined));
+  const { position } = joined.recording.channels;
+  const outages = position === undefined ? [] : outageWarnings(joined.file, unbridgedGaps(position));
+  return resultOf({ ...joined, warnings: [...joined.warnings, ...outages] }, glance.track, [
+    ...glancedVerdict(joined, glance),
+  ]);
+};

@@ -29,13 +29,21 @@ export const onClock = (clock: ClockFit, atS: number): number =>
 /** Sensors of movement come from one log together: its axes belong to one mount. */
 const OF_THE_MOUNT: readonly ChannelName[] = ['acceleration', 'rotation'];
 
-const moved = (channel: Channel, clock: ClockFit): ChannelDraft => ({
-  atS: channel.atS.map((at) => onClock(clock, at)),
-  columns: channel.columns,
-  breaksS: channel.gaps
-    .filter((gap) => gap.kind === 'segment')
-    .map((gap) => onClock(clock, (gap.fromS + gap.toS) / 2)),
-});
+/** A time base put on another clock: channels that share one go on sharing it. */
+type Bases = Map<Float64Array, Pick<ChannelDraft, 'atS' | 'breaksS'>>;
+
+const moved = ({ atS, columns, gaps }: Channel, clock: ClockFit, bases: Bases): ChannelDraft => {
+  const known = bases.get(atS);
+  if (known !== undefined) return { ...known, columns };
+  const base = {
+    atS: clock.offsetS === 0 && clock.driftPpm === 0 ? atS : atS.map((at) => onClock(clock, at)),
+    breaksS: gaps
+      .filter((gap) => gap.kind === 'segment')
+      .map((gap) => onClock(clock, (gap.fromS + gap.toS) / 2)),
+  };
+  bases.set(atS, base);
+  return { ...base, columns };
+};
 
 /**
  * Several logs of one boat as one recording, each channel on its own time base, all on the clock of `main`.
@@ -43,14 +51,17 @@ const moved = (channel: Channel, clock: ClockFit): ChannelDraft => ({
  * that has an accelerometer. 0 s is the first sample of any of them.
  */
 export const joinLogs = (main: Recording, others: readonly PlacedLog[]): Recording => {
+  if (others.length === 0) return main;
   const logs: readonly PlacedLog[] = [{ recording: main, clock: { offsetS: 0, driftPpm: 0 } }, ...others];
   const mount = logs.findLast(({ recording }) => recording.channels.acceleration !== undefined);
   const channels: Partial<Record<ChannelName, ChannelDraft>> = {};
-  for (const log of logs)
+  for (const log of logs) {
+    const bases: Bases = new Map();
     for (const channel of Object.values(log.recording.channels)) {
       if (OF_THE_MOUNT.includes(channel.name) ? log !== (mount ?? log) : channel.name in channels) continue;
-      channels[channel.name] = moved(channel, log.clock);
+      channels[channel.name] = moved(channel, log.clock, bases);
     }
+  }
   return makeRecording({
     provenance: main.provenance,
     originUnixS: main.startUnixS,

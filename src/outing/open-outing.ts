@@ -25,12 +25,15 @@ export interface OutingAsk {
   readonly sheet?: readonly SheetRow[] | undefined;
 }
 
+/** An outing before its track is smoothed and its strokes are found. */
+export type JoinedOuting = Omit<Outing, 'track' | 'strokes'>;
+
 /**
- * Join the logs of one boat on one clock, smooth its track and find its strokes.
+ * Join the logs of one boat on one clock.
  * @param logs a track in one or several parts, and the IMU log that belongs to it, or one log alone
  * @throws UserError where logs with positions are of different outings, or what was told does not fit the logs
  */
-export const openOuting = (logs: readonly Recording[], ask: OutingAsk = {}): Outing => {
+export const joinedOuting = (logs: readonly Recording[], ask: OutingAsk = {}): JoinedOuting => {
   const { main, others, warnings: ofParts } = mainTrack(logs);
   const clocks = others.map((log) => placeClock(main, log, ask.imuStart ?? null));
   const recording = joinLogs(
@@ -40,34 +43,47 @@ export const openOuting = (logs: readonly Recording[], ask: OutingAsk = {}): Out
   const { file } = main.provenance;
   const sheet = sheetRowOf(ask.sheet ?? [], file);
   const boat = ask.boat ?? null;
-  const craft = ask.craft ?? sheet?.craft ?? boat?.craft ?? null;
-  const stream = ask.stream ?? (sheet?.stream ? parseStream(sheet.stream) : null);
   const { placement, warnings: ofPlacement } = resolvePlacement(
     recording,
     ask.placement ?? null,
     sheet,
     boat,
   );
-  const { track, warnings: ofTrack } = smoothTrack(recording, { boat });
-  const strokes = detectStrokes(recording, track, { craft, placement, boat });
   return {
     file,
     files: logs.map(({ provenance }) => provenance.file),
     recording,
-    craft,
+    craft: ask.craft ?? sheet?.craft ?? boat?.craft ?? null,
     placement,
     sheet,
     boat,
-    stream,
-    track,
-    strokes,
+    stream: ask.stream ?? (sheet?.stream ? parseStream(sheet.stream) : null),
     warnings: distinctWarnings([
       ...recording.warnings,
       ...ofParts,
       ...clocks.flatMap(({ warnings }) => warnings),
       ...ofPlacement,
-      ...ofTrack,
-      ...strokes.warnings,
     ]),
   };
 };
+
+/** An outing whose track is smoothed and whose strokes are found. */
+export const wholeOuting = (joined: JoinedOuting): Outing => {
+  const { recording, craft, placement, boat } = joined;
+  const { track, warnings: ofTrack } = smoothTrack(recording, { boat });
+  const strokes = detectStrokes(recording, track, { craft, placement, boat });
+  return {
+    ...joined,
+    track,
+    strokes,
+    warnings: distinctWarnings([...joined.warnings, ...ofTrack, ...strokes.warnings]),
+  };
+};
+
+/**
+ * Join the logs of one boat on one clock, smooth its track and find its strokes.
+ * @param logs a track in one or several parts, and the IMU log that belongs to it, or one log alone
+ * @throws UserError where logs with positions are of different outings, or what was told does not fit the logs
+ */
+export const openOuting = (logs: readonly Recording[], ask: OutingAsk = {}): Outing =>
+  wholeOuting(joinedOuting(logs, ask));

@@ -1,9 +1,16 @@
 import type { RecordingRow } from '../contract/inspect.js';
+import { unbridgedGaps } from '../motion/index.js';
 import { type Channel, type Placement, usualIntervalS } from '../recording/index.js';
 import { median } from '../signal/index.js';
+import type { StrokeSource } from '../strokes/stroke.js';
 import { formatClock } from '../units/clock-time.js';
 import { boutsOf } from './bout.js';
+import { GLANCE_SETTINGS, type Glance } from './glance.js';
+import type { JoinedOuting } from './open-outing.js';
 import type { Outing } from './outing.js';
+
+/** What a line is judged by; the track may be a part of it. */
+type Judged = JoinedOuting & Pick<Outing, 'track'>;
 
 /** What a log can carry, and why. */
 type Line = RecordingRow['verdict'][number];
@@ -18,8 +25,9 @@ export const VERDICT_SETTINGS = Object.freeze({
   /** Starts of sections are tried this far apart, s, and no more of them than that. */
   tryEveryS: 30,
   mostTries: 200,
-  /** A boat slower than this is not on a section, m/s. */
+  /** A boat slower than this is not on a section, m/s; looked at every so many seconds. */
   slowestMps: 1,
+  lookEveryS: 10,
   /** Share of the time without positions above which that is said, and above which it is nearly all. */
   outageShare: 0.02,
   nearlyAllShare: 0.985,
@@ -31,6 +39,8 @@ export const VERDICT_SETTINGS = Object.freeze({
   /** m/s²; a usual specific force farther from gravity than this is no accelerometer in the unit it states. */
   gravityMps2: 9.81,
   gravityOffMps2: 1.5,
+  /** Most samples of acceleration of which the usual size is taken: enough for 0.01 m/s². */
+  mostSizes: 20_000,
   /** Share of samples at the sensor's limit above which strokes are cut off. */
   clippedShare: 0.002,
   /** Samples a second that an accelerometer needs to show a catch (the stroke detector asks the same). */
@@ -107,31 +117,50 @@ const WHERE: Readonly<Record<Exclude<Placement, 'hull'>, string>> = {
   unknown: 'somewhere that is not known',
 };
 
-const withinStrokeLine = ({ strokes, placement, track }: Outing): Line => {
+/** What was seen of the strokes of a long log. */
+const glancedStrokesLine = ({ recording }: Judged, { source, rhythms, lookCount }: Glance): Line => {
+  const rates = rhythms.map(({ rateSpm }) => Math.round(rateSpm));
+  const [low, high] = [Math.min(...rates), Math.max(...rates)];
+  const { acceleration, speed } = recording.channels;
+  const sensor =
+    source === 'imu' ? `the accelerometer (${hz(acceleration!)})` : `the logged speed (${hz(speed!)})`;
+  const better = source === 'imu' ? '' : '; an accelerometer would time them better';
+  return yes(
+    'strokes',
+    `a steady rhythm of ${low === high ? low : `${low} to ${high}`} a minute in ${sensor}, in ${rhythms.length} of ${lookCount} looks of ${GLANCE_SETTINGS.lookS} s at this long log${better}`,
+  );
+};
+
+const withinStrokeLine = (source: StrokeSource | null, { placement, track }: Judged): Line => {
   const can = 'speed within the stroke';
-  if (strokes.source !== 'imu') return no(can, 'it takes an accelerometer fixed to the hull');
+  if (source !== 'imu') return no(can, 'it takes an accelerometer fixed to the hull');
   if (placement !== 'hull')
     return no(can, `the logger sat ${WHERE[placement]}; if it was fixed to the hull, say --placement hull`);
   if (track === null) return no(can, 'it takes a track too; give the track, and this log with --imu');
   return yes(can, 'the accelerometer was on the hull, and there is a track');
 };
 
-/** sd of the time over a section, s, and the section's length, m; null where the boat never rows that far. */
-const sectionSd = ({ track }: Outing, lengthM: number): number | null => {
+/** sd of the time over a section, s; null where the boat never goes that far without a stop. */
+const sectionSd = ({ track }: Judged, lengthM: number): number | null => {
   if (track === null) return null;
   const sds: number[] = [];
   const { tryEveryS, mostTries } = VERDICT_SETTINGS;
   const stepS = Math.max(tryEveryS, (track.toS - track.fromS) / mostTries);
-  for (let atS = track.fromS; atS < track.toS; atS += stepS) {
-    const end =
-      (track.speedAt(atS) ?? 0) < VERDICT_SETTINGS.slowestMps ? null : track.timeAfter(atS, lengthM);
-    if (end !== null && lengthM / (end.atS - atS) >= VERDICT_SETTINGS.slowestMps) sds.push(end.durationSdS);
+  const isUnderWay = (atS: number): boolean => (track.speedAt(atS) ?? 0) >= VERDICT_SETTINGS.slowestMps;
+  for (let fromS = track.fromS; fromS < track.toS; fromS += stepS) {
+    const end = isUnderWay(fromS) ? track.timeAfter(fromS, lengthM) : null;
+    if (end === null) continue;
+    let atS = fromS;
+    while (atS < end.atS && isUnderWay(atS)) atS += VERDICT_SETTINGS.lookEveryS;
+    if (atS >= end.atS) sds.push(end.durationSdS);
   }
   return sds.length === 0 ? null : median(sds);
 };
 
-const outageWords = ({ track, recording }: Outing): string => {
-  const missingS = (track?.outages ?? []).reduce((sum, { fromS, toS }) => sum + toS - fromS, 0);
+const outageWords = ({ recording }: Judged): string => {
+  const { position } = recording.channels;
+  const outages = position === undefined ? [] : unbridgedGaps(position);
+  const missingS = outages.reduce((sum, { fromS, toS }) => sum + toS - fromS, 0);
   const share = recording.durationS > 0 ? missingS / recording.durationS : 0;
   if (share <= VERDICT_SETTINGS.outageShare) return '';
   return share > VERDICT_SETTINGS.nearlyAllShare
@@ -144,7 +173,7 @@ const rareWords = (position: Channel): string =>
     ? '; set the device to record every second'
     : '';
 
-const splitsLines = (outing: Outing): Line[] => {
+const splitsLines = (outing: Judged): Line[] => {
   const [tenth, second] = ['splits to a tenth', 'splits to a second'];
   const { position } = outing.recording.channels;
   const both = (why: string): Line[] => [no(second, why), no(tenth, why)];
@@ -183,20 +212,48 @@ const piecesLine = (outing: Outing): Line => {
     : yes(can, `${found}; by ${source === 'cadence' ? 'stroke rate' : 'strokes'} and speed`);
 };
 
-const othersLine = ({ recording, track }: Outing): Line => {
+/** What was seen of the pieces of a long log. */
+const glancedPiecesLine = ({ track, moves }: Glance): Line => {
+  if (track === null)
+    return yes(
+      'pieces',
+      'there is a rhythm of strokes to find them by; times and rates only, as there are no positions',
+    );
+  const longestS = moves.reduce((most, { fromS, toS }) => Math.max(most, toS - fromS), 0);
+  return yes(
+    'pieces',
+    `${count(moves.length, 'stretch', 'stretches')} of movement, the longest about ${formatClock(longestS, 0)}; strokes and speed tell the pieces in them`,
+  );
+};
+
+const othersLine = ({ recording, track }: Judged): Line => {
   const can = 'times against other boats';
   if (track === null) return no(can, 'there is no track that could cross a line');
   if (recording.clock === 'relative') return no(can, 'the log has no date and time of day');
   return yes(can, 'positions carry date and time');
 };
 
+/** Samples at a sensor's limit: as far from 0 as any. */
+const clippedCount = (column: Float64Array): number => {
+  let limit = 0;
+  for (let i = 0; i < column.length; i++) limit = Math.max(limit, Math.abs(column[i]!));
+  let count = 0;
+  for (let i = 0; i < column.length; i++) if (Math.abs(column[i]!) > 0.999 * limit) count++;
+  return count;
+};
+
 /** Whether the accelerometer itself can be believed; nothing where there is none. */
-const sensorLines = ({ recording }: Outing): Line[] => {
+const sensorLines = ({ recording }: Judged): Line[] => {
   const { acceleration } = recording.channels;
   if (acceleration === undefined) return [];
   const can = 'accelerometer';
   const [x, y, z] = acceleration.columns as [Float64Array, Float64Array, Float64Array];
-  const usualMps2 = median(x.map((value, i) => Math.hypot(value, y[i]!, z[i]!)));
+  const stride = Math.ceil(x.length / VERDICT_SETTINGS.mostSizes);
+  const usualMps2 = median(
+    Float64Array.from({ length: Math.ceil(x.length / stride) }, (_, i) =>
+      Math.hypot(x[i * stride]!, y[i * stride]!, z[i * stride]!),
+    ),
+  );
   const { gravityMps2, gravityOffMps2, clippedShare } = VERDICT_SETTINGS;
   const off = Math.abs(usualMps2 - gravityMps2);
   if (usualMps2 < gravityOffMps2)
@@ -208,13 +265,7 @@ const sensorLines = ({ recording }: Outing): Line[] => {
         `it reads ${usualMps2.toFixed(1)} m/s² as a rule where gravity is 9.8: its unit or its calibration is wrong`,
       ),
     ];
-  const limits = acceleration.columns.map((column) =>
-    column.reduce((most, value) => Math.max(most, Math.abs(value)), 0),
-  );
-  const clipped = acceleration.columns.map((column, axis) =>
-    column.reduce((sum, value) => sum + (Math.abs(value) > 0.999 * limits[axis]! ? 1 : 0), 0),
-  );
-  const worst = Math.max(...clipped) / x.length;
+  const worst = Math.max(...acceleration.columns.map(clippedCount)) / x.length;
   if (worst > clippedShare)
     return [
       no(can, `it hits its limit in ${(worst * 100).toFixed(1)} % of the samples; set it to a wider range`),
@@ -236,12 +287,25 @@ export const verdictOf = (outing: Outing): readonly Line[] => {
       no('times against other boats', why),
     ];
   }
-  return [
-    strokesLine(outing),
-    withinStrokeLine(outing),
-    ...splitsLines(outing),
-    piecesLine(outing),
-    othersLine(outing),
-    ...sensorLines(outing),
-  ];
+  return linesOf(outing, outing.strokes.source, strokesLine(outing), piecesLine(outing));
 };
+
+/** What a long outing's logs can carry, as far as a glance tells. */
+export const glancedVerdict = (joined: JoinedOuting, glance: Glance): readonly Line[] => {
+  const judged = { ...joined, track: glance.track };
+  return linesOf(judged, glance.source, glancedStrokesLine(judged, glance), glancedPiecesLine(glance));
+};
+
+const linesOf = (
+  judged: Judged,
+  source: StrokeSource | null,
+  strokes: Line,
+  pieces: Line,
+): readonly Line[] => [
+  strokes,
+  withinStrokeLine(source, judged),
+  ...splitsLines(judged),
+  pieces,
+  othersLine(judged),
+  ...sensorLines(judged),
+];

@@ -1,0 +1,177 @@
+import { type Interval, smoothTrack, type Track } from '../motion/index.js';
+import { type Channel, excerptOf, type Recording } from '../recording/index.js';
+import { quantile } from '../signal/index.js';
+import { craftFamily } from '../units/craft.js';
+import { fineChannel } from './fine-channel.js';
+import type { JoinedOuting } from './open-outing.js';
+import { type Rhythm, rhythmOf } from './rhythm.js';
+import { isWithoutJumps, movingStretches, roughWay } from './rough-way.js';
+
+/** What is seen of a long log where it was looked at here and there: enough for a yes, never for a no. */
+export interface Glance {
+  /** What the strokes show in. */
+  readonly source: 'imu' | 'speed';
+  /** Rhythms found, one a look at most. */
+  readonly rhythms: readonly Rhythm[];
+  readonly lookCount: number;
+  /** The track, smoothed in some stretches alone; null where there are no positions. */
+  readonly track: Track | null;
+  /** Stretches of movement, by rough steps; empty where there are no positions. */
+  readonly moves: readonly Interval[];
+}
+
+/** When a log is long enough to be looked at here and there, and what is asked of what is seen. */
+export const GLANCE_SETTINGS = Object.freeze({
+  /** Logs with no more fixes and no more samples of acceleration than this are looked at whole: 20 min at 10 Hz,
+   * 10 min at 100 Hz; they take half a second. */
+  mostFixes: 12_000,
+  mostMotion: 60_000,
+  /** A log over more time than this is several outings, and looked at whole, s. */
+  longestS: 43_200,
+  /** Looks at the strokes, and the length of each, s; 20 to 40: some ten strokes at a low rate. */
+  looks: 3,
+  lookS: 30,
+  /** Looks that must show a rhythm. */
+  leastRhythms: 2,
+  /** Likeness of one cycle to the next; 0.4 to 0.6: strokes in light chop show 0.6 to 0.98, chop alone 0.3. */
+  leastLikeness: 0.5,
+  /** Without a track to show that the boat moved: what is no plain swing; 0.15 to 0.3: waves show 0.05. */
+  leastSharpness: 0.2,
+  /** What walks lifts the sensor more than it pushes it; 0.3 to 1: an eight at race rate shows 0.1. */
+  mostHeaveShare: 0.5,
+  /** Steps of the rough way, s; 5 to 15: what fixes are wrong by is little beside them. */
+  stepS: 10,
+  /** The boat moves from this speed on, m/s. */
+  movingMps: 1,
+  /** Looks at the track, the way in each, m, and what is left at both its ends, s. */
+  trackLooks: 2,
+  trackM: 500,
+  trackEdgeS: 15,
+  /** Looks at how lively a sensor is are so long, s, at so many samples; below this share of the liveliest it rests. */
+  livelyS: 10,
+  livelySamples: 40,
+  restShare: 0.3,
+  /** A fix this far beyond what the fastest hull makes since the one before asks for a closer look, m and m/s. */
+  jumpM: 6,
+  fastestMps: 12,
+});
+
+/** Some of many, spread evenly: the middle of each of so many equal parts. */
+const spread = <Value>(values: readonly Value[], count: number): Value[] =>
+  values.length < count
+    ? []
+    : Array.from({ length: count }, (_, i) => values[Math.floor(((i + 0.5) * values.length) / count)]!);
+
+/** Starts of looks, a step apart, that lie wholly in some stretches. */
+const startsIn = (stretches: readonly Interval[], lengthS: number, stepS: number): number[] =>
+  stretches.flatMap(({ fromS, toS }) =>
+    Array.from(
+      { length: Math.max(0, Math.floor((toS - fromS - lengthS) / stepS) + 1) },
+      (_, i) => fromS + i * stepS,
+    ),
+  );
+
+/** Stretches in which an accelerometer moves as it does at work. */
+const livelyStretches = ({ atS, columns }: Channel): Interval[] => {
+  const { livelyS, livelySamples, restShare } = GLANCE_SETTINGS;
+  const count = Math.floor(atS[atS.length - 1]! / livelyS);
+  const lively = new Float64Array(count);
+  let from = 0;
+  for (let k = 0; k < count; k++) {
+    let to = from;
+    while (to < atS.length && atS[to]! < (k + 1) * livelyS) to++;
+    const stride = Math.max(1, Math.floor((to - from) / livelySamples));
+    for (const column of columns) {
+      let [sum, square, used] = [0, 0, 0];
+      for (let i = from; i < to; i += stride) {
+        sum += column[i]!;
+        square += column[i]! ** 2;
+        used++;
+      }
+      if (used > 1) lively[k]! += Math.max(0, square / used - (sum / used) ** 2);
+    }
+    from = to;
+  }
+  if (count === 0) return [];
+  const least = restShare ** 2 * quantile(lively, 0.9);
+  const found: { fromS: number; toS: number }[] = [];
+  lively.forEach((power, k) => {
+    if (power < least || power === 0) return;
+    const last = found.at(-1);
+    if (last !== undefined && last.toS === k * livelyS) last.toS += livelyS;
+    else found.push({ fromS: k * livelyS, toS: (k + 1) * livelyS });
+  });
+  return found;
+};
+
+/** Stretches of some hundred metres under way, to judge the track by. */
+const trackLooks = ({ stepS, stepM }: ReturnType<typeof roughWay>): Interval[] => {
+  const { trackLooks: looks, trackM, trackEdgeS, movingMps } = GLANCE_SETTINGS;
+  const found: Interval[] = [];
+  for (let from = 0, to = 0, wayM = 0; from < stepM.length; from++) {
+    if (to < from) [to, wayM] = [from, 0];
+    while (to < stepM.length && wayM < trackM && stepM[to]! >= movingMps * stepS) wayM += stepM[to++]!;
+    if (wayM >= trackM) found.push({ fromS: from * stepS - trackEdgeS, toS: to * stepS + trackEdgeS });
+    if (to > from) wayM -= stepM[from]!;
+  }
+  // Looks that overlap are one.
+  return spread(found, looks).filter(({ fromS }, i, all) => i === 0 || fromS > all[i - 1]!.toS);
+};
+
+/** The recording within some stretches: what the track needs of it. */
+const trackExcerpt = (recording: Recording, stretches: readonly Interval[]): Recording | null => {
+  const position = excerptOf(recording.channels.position!, stretches);
+  const speed = recording.channels.speed && excerptOf(recording.channels.speed, stretches);
+  return position && { ...recording, channels: { position, ...(speed ? { speed } : {}) } };
+};
+
+const isLong = ({ durationS, channels: { position, acceleration } }: Recording): boolean =>
+  durationS <= GLANCE_SETTINGS.longestS &&
+  ((position?.atS.length ?? 0) > GLANCE_SETTINGS.mostFixes ||
+    (acceleration?.atS.length ?? 0) > GLANCE_SETTINGS.mostMotion);
+
+/** Looks at the strokes: where the boat moves, or where the sensor does. */
+const strokeLooks = (channel: Channel, moves: readonly Interval[] | null): Interval[] => {
+  const { looks, lookS, stepS } = GLANCE_SETTINGS;
+  return spread(startsIn(moves ?? livelyStretches(channel), lookS, stepS), looks).map((fromS) => ({
+    fromS,
+    toS: fromS + lookS,
+  }));
+};
+
+/**
+ * Look at a long log here and there, for what it holds in plenty: strokes, way, a sound track.
+ * @returns null where the log is short, or anything in it asks to be looked at whole
+ */
+export const glanceAt = ({ recording, craft, boat }: JoinedOuting): Glance | null => {
+  const { fastestMps, jumpM, stepS, movingMps, leastRhythms, leastLikeness, leastSharpness, mostHeaveShare } =
+    GLANCE_SETTINGS;
+  const family = craft === null ? null : craftFamily(craft);
+  const fine = recording.land || !isLong(recording) ? null : fineChannel(recording, family ?? 'rowing');
+  if (fine === null) return null;
+  const { position } = recording.channels;
+  let moves: readonly Interval[] | null = null;
+  let track: Track | null = null;
+  if (position !== undefined) {
+    if (!isWithoutJumps(position, { fastestMps, errorM: jumpM })) return null;
+    const way = roughWay(position, stepS);
+    moves = movingStretches(way, movingMps);
+    const part = trackExcerpt(recording, trackLooks(way));
+    const smoothed = part && smoothTrack(part, { boat });
+    // The looks lie apart; anything else that is said of the track asks for a closer look.
+    if (!smoothed?.track || smoothed.warnings.some(({ code }) => code !== 'position-outage')) return null;
+    track = smoothed.track;
+  }
+  const looks = strokeLooks(fine.channel, moves);
+  const rhythms = looks
+    .map((look) => excerptOf(fine.channel, [look]))
+    .flatMap((part) => (part === null ? [] : (rhythmOf(part, family) ?? [])))
+    .filter(
+      ({ likeness, sharpness, heaveShare }) =>
+        likeness >= leastLikeness &&
+        (heaveShare ?? 0) <= mostHeaveShare &&
+        (moves !== null || sharpness >= leastSharpness),
+    );
+  if (rhythms.length < leastRhythms) return null;
+  return { source: fine.source, rhythms, lookCount: looks.length, track, moves: moves ?? [] };
+};
