@@ -39,6 +39,11 @@ const readMoment = (text: string): string => {
   return text;
 };
 
+const readName = (text: string): string => {
+  if (text === '') throw new UserError('a name is missing');
+  return text;
+};
+
 /** What is compared. */
 export const COMPARING = {
   together: switchFlag('boats side by side: pieces rowed at one time, matched by the clock'),
@@ -49,6 +54,11 @@ export const COMPARING = {
 /** What is told of pieces beyond their figures. */
 export const DETAIL = {
   opening: valueFlag('N', 'the first N strokes of each piece, one by one', readCount(1, 200)),
+  curve: valueFlag(
+    'FILE',
+    'hold speed against this curve of rate and speed, kept by thole curve --out',
+    readName,
+  ),
   bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
   rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', PIECES_ROWS, 'parts'),
 };
@@ -77,7 +87,9 @@ export const PIECES = {
  * Holds that the rows that are asked for are made.
  * @throws UserError with the flag that is missing
  */
-export const checkRows = ({ rows, opening }: Pick<OptionsOf<typeof DETAIL>, 'rows' | 'opening'>): void => {
-  if (rows === 'openings' && opening === null)
-    throw new UserError('--rows openings needs the strokes to tell: give --opening 20 with it');
+export const checkRows = (options: Pick<OptionsOf<typeof DETAIL>, 'rows' | 'opening' | 'curve'>): void => {
+  const { rows, opening, curve } = options;
+  const missing = (what: string) => new UserError(`--rows ${rows} needs ${what}`);
+  if (rows === 'openings' && opening === null) throw missing('the number of strokes: give --opening 20');
+  if (rows === 'off-curve' && curve === null) throw missing('a curve: give --curve FILE');
 };

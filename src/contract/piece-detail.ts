@@ -39,5 +39,37 @@ export const openingRow = z.strictObject({
   strokes: z.array(openingStrokeRow).meta({ description: 'the first strokes, as many as were asked for' }),
 });
 
+/** One stroke of a stretch in which speed and rate part company. */
+export const offCurveStrokeRow = z.strictObject({
+  stroke: pieceStroke,
+  at_s: field.at_s,
+  stroke_rate_spm: z.number().meta({ description: 'rate of the stroke, spm' }),
+  stroke_speed_mps: z.number().meta({ description: 'mean speed of the stroke, m/s' }),
+  stroke_against_curve_pct: z
+    .number()
+    .meta({ description: 'speed of the stroke / what the reference curve gives at its rate, %' }),
+});
+
+/** Strokes in a row whose speed parts company with their rate. */
+export const offCurveRow = z.strictObject({
+  file: field.file,
+  piece: pieceNumber,
+  side: z
+    .enum(['above', 'below'])
+    .meta({ description: 'faster or slower for the rate than the piece as a whole' }),
+  from_stroke: z.int().min(1).meta({ description: 'first stroke, counted within the piece from 1' }),
+  to_stroke: z.int().min(1).meta({ description: 'last stroke, included' }),
+  start_at_s: field.start_at_s,
+  end_at_s: field.end_at_s,
+  rate_spm: field.rate_spm,
+  speed_mps: field.speed_mps,
+  speed_against_curve_pct: field.speed_against_curve_pct,
+  level_against_curve_pct: z
+    .number()
+    .meta({ description: 'median of speed against the curve over the settled strokes of the piece, %' }),
+  strokes: z.array(offCurveStrokeRow),
+});
+
 export type OpeningStrokeRow = z.infer<typeof openingStrokeRow>;
 export type OpeningRow = z.infer<typeof openingRow>;
+export type OffCurveRow = z.infer<typeof offCurveRow>;

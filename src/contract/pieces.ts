@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
 import { rateBandRow } from './outing.js';
-import { openingRow, pieceNumber } from './piece-detail.js';
+import { offCurveRow, openingRow, pieceNumber } from './piece-detail.js';
 import { sheetRow } from './sheet.js';
 
 /** One part of a piece. */
@@ -104,6 +104,10 @@ export const piecesResult = envelope('pieces', {
     .array(openingRow)
     .optional()
     .meta({ description: 'how each piece got going, where that was asked for' }),
+  off_curve: z
+    .array(offCurveRow)
+    .optional()
+    .meta({ description: 'where speed and rate part company, where a reference curve was given' }),
 });
 
 export type PartRow = z.infer<typeof partRow>;

@@ -1,5 +1,9 @@
-import type { PiecesResult } from '../contract/pieces.js';
+import type { Curve } from '../contract/curve.js';
+import type { WarningRow } from '../contract/envelope.js';
+import type { PieceRow, PiecesResult } from '../contract/pieces.js';
 import { type Outing, rateBands } from '../outing/index.js';
+import { curveWarnings, pieceAgainstCurve } from './against-curve.js';
+import { offCurve } from './off-curve.js';
 import { openingRow } from './opening.js';
 import type { Piece } from './piece.js';
 import { pieceStrokes } from './piece-strokes.js';
@@ -10,6 +14,8 @@ export interface DetailAsk {
   readonly openingStrokes?: number | null;
   /** Bounds of the rate bands, spm; the usual ones unless given. */
   readonly boundsSpm?: readonly number[] | null;
+  /** What speed is held against; nothing unless given. */
+  readonly curve?: Curve | null;
 }
 
 /** A boat takes its speed in about so long after a start, and is not steady before; 15 to 30 s. */
@@ -24,18 +30,34 @@ const bandsOf = (outing: Outing, pieces: readonly Piece[], boundsSpm: readonly n
   return rateBands(worked, boundsSpm ?? undefined).map((band) => ({ file: outing.file, ...band }));
 };
 
-/** Steadiness by rate, and the openings where they are asked for. */
+/** What the detail of pieces adds to a result. */
+interface Detail extends Pick<PiecesResult, 'pieces' | 'rate_bands' | 'openings' | 'off_curve'> {
+  readonly said: readonly WarningRow[];
+}
+
+/**
+ * Steadiness by rate, and what else was asked for: openings, and speed against a curve.
+ * @param rows the pieces' figures, one a piece
+ */
 export const piecesDetail = (
   outing: Outing,
   pieces: readonly Piece[],
-  { openingStrokes = null, boundsSpm = null }: DetailAsk,
-): Pick<PiecesResult, 'rate_bands' | 'openings'> => ({
-  rate_bands: bandsOf(outing, pieces, boundsSpm),
-  ...(openingStrokes === null
-    ? {}
-    : {
-        openings: pieces.map((piece, i) =>
-          openingRow(outing, piece, i + 1, pieceStrokes(outing, piece), openingStrokes),
-        ),
-      }),
-});
+  rows: readonly PieceRow[],
+  { openingStrokes = null, boundsSpm = null, curve = null }: DetailAsk,
+): Detail => {
+  const strokes =
+    openingStrokes === null && curve === null ? [] : pieces.map((piece) => pieceStrokes(outing, piece));
+  return {
+    pieces: rows.map((row) => (curve === null ? row : pieceAgainstCurve(row, curve))),
+    said: curve === null ? [] : curveWarnings(rows, curve, outing.file),
+    rate_bands: bandsOf(outing, pieces, boundsSpm),
+    ...(openingStrokes === null
+      ? {}
+      : {
+          openings: pieces.map((piece, i) => openingRow(outing, piece, i + 1, strokes[i]!, openingStrokes)),
+        }),
+    ...(curve === null
+      ? {}
+      : { off_curve: pieces.flatMap((_, i) => offCurve(outing.file, i + 1, strokes[i]!, curve)) }),
+  };
+};

@@ -32,10 +32,7 @@ export const piecesResultOf = (
       : ask.kind === 'course'
         ? coursePieces(outing, ask.course)
         : findPieces(outing, ask);
-  return {
-    schema: 'thole/pieces/1',
-    ...resultFrame(outing, found.warnings),
-    pieces: found.pieces.map((piece, i) => pieceRow(outing, piece, i + 1, parts, target)),
-    ...piecesDetail(outing, found.pieces, detail),
-  };
+  const rows = found.pieces.map((piece, i) => pieceRow(outing, piece, i + 1, parts, target));
+  const { said, ...told } = piecesDetail(outing, found.pieces, rows, detail);
+  return { schema: 'thole/pieces/1', ...resultFrame(outing, [...found.warnings, ...said]), ...told };
 };

@@ -1,5 +1,11 @@
 import { rateBandRow } from '../contract/outing.js';
-import { openingRow, openingStrokeRow } from '../contract/piece-detail.js';
+import {
+  type OffCurveRow,
+  offCurveRow,
+  offCurveStrokeRow,
+  openingRow,
+  openingStrokeRow,
+} from '../contract/piece-detail.js';
 import type { PiecesResult } from '../contract/pieces.js';
 import type { Craft } from '../units/craft.js';
 import { cell, clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
@@ -8,7 +14,7 @@ import { figures, type Reading, type Section } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 /** What is told of pieces beyond their figures, and can be written as rows. */
-export const DETAIL_ROWS = ['openings', 'bands'] as const;
+export const DETAIL_ROWS = ['openings', 'bands', 'off-curve'] as const;
 type DetailRows = (typeof DETAIL_ROWS)[number];
 type Rows = Pick<View<PiecesResult>, 'keys' | 'rows' | 'cells'>;
 
@@ -26,6 +32,14 @@ const VIEWS: Readonly<Record<DetailRows, Rows>> = {
     keys: ['file', ...Object.keys(rateBandRow.shape)],
     rows: ({ rate_bands }) => rate_bands,
     cells: ({ rate_bands }) => rate_bands.map((band) => flat(band)),
+  },
+  'off-curve': {
+    keys: [
+      ...Object.keys(offCurveRow.omit({ strokes: true }).shape),
+      ...Object.keys(offCurveStrokeRow.shape),
+    ],
+    rows: ({ off_curve = [] }) => off_curve,
+    cells: ({ off_curve = [] }) => off_curve.flatMap((row) => repeated(row, row.strokes)),
   },
 };
 
@@ -86,6 +100,38 @@ const bandSections = (result: PiecesResult): Section[] =>
     return [{ ...steadinessSection(bands), title }];
   });
 
+const offSection = (row: OffCurveRow, named: boolean, craft: Craft | null, reading: Reading): Section => {
+  const unit = speedUnit(reading, craft);
+  return {
+    title: `Piece ${row.piece}, strokes ${row.from_stroke} to ${row.to_stroke}${named ? `, ${row.file}` : ''}: ${numberCell(row.speed_against_curve_pct, 1)} % of the curve at ${numberCell(row.rate_spm, 1)} spm, ${row.side} the ${numberCell(row.level_against_curve_pct, 1)} % of the piece`,
+    columns: [figures('stroke'), figures('at'), figures('rate'), speedColumn(unit), figures('% of curve')],
+    rows: row.strokes.map((stroke) => [
+      String(stroke.stroke),
+      clockCell(stroke.at_s),
+      numberCell(stroke.stroke_rate_spm, 1),
+      speedCell(stroke.stroke_speed_mps, unit),
+      numberCell(stroke.stroke_against_curve_pct, 1),
+    ]),
+    notes: [],
+  };
+};
+
+const offSections = (result: PiecesResult, craft: Craft | null, reading: Reading): Section[] => {
+  if (result.off_curve === undefined) return [];
+  const none = result.off_curve.length === 0;
+  return [
+    {
+      title: 'Where speed and rate part company',
+      columns: [],
+      rows: [],
+      notes: [
+        `${none ? 'Nowhere. ' : ''}What counts is six strokes in a row, after the first 20 s, more than 3 % above or below what the curve gives at their rate, held against the piece as a whole: a gust, a wash, a turn or the crew.`,
+      ],
+    },
+    ...result.off_curve.map((row) => offSection(row, several(result), craft, reading)),
+  ];
+};
+
 /** What was asked of pieces beyond their figures. */
 export const detailSections = (
   result: PiecesResult,
@@ -93,5 +139,6 @@ export const detailSections = (
   reading: Reading,
 ): readonly Section[] => [
   ...(result.openings ?? []).map((opening) => openingSection(opening, several(result), craft, reading)),
+  ...offSections(result, craft, reading),
   ...bandSections(result),
 ];

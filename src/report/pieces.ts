@@ -55,6 +55,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       speedColumn(unit),
       figures('m/stroke'),
       figuresWhereKnown('HR'),
+      figuresWhereKnown('% of curve'),
       figuresWhereKnown('target %'),
     ],
     rows: result.pieces.map((piece) => [
@@ -69,6 +70,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       speedCell(piece.speed_mps, unit),
       numberCell(piece.distance_per_stroke_m, 2),
       numberCell(piece.heart_rate_mean_bpm),
+      numberCell(piece.speed_against_curve_pct, 1),
       numberCell(piece.target_pct, 1),
     ]),
     notes: standing ? ['A standing start is timed from first movement.'] : [],
@@ -77,7 +79,6 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
 
 const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): Section => {
   const unit = speedUnit(reading, craft);
-  const curve = piece.parts.some((part) => part.speed_against_curve_pct !== null);
   return {
     title: `Piece ${piece.piece}${piece.crew === null ? '' : `, ${piece.crew}`}: ${distanceCell(piece.distance_m)} in ${clockCell(piece.duration_s, 1)}`,
     columns: [
@@ -89,7 +90,7 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): S
       figures('rate'),
       speedColumn(unit),
       figures('m/stroke'),
-      ...(curve ? [figures('% of curve')] : []),
+      figuresWhereKnown('% of curve'),
       figuresWhereKnown('target %'),
       figuresWhereKnown('HR'),
     ],
@@ -102,7 +103,7 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): S
       numberCell(part.rate_spm, 1),
       speedCell(part.speed_mps, unit),
       numberCell(part.distance_per_stroke_m, 2),
-      ...(curve ? [numberCell(part.speed_against_curve_pct, 1)] : []),
+      numberCell(part.speed_against_curve_pct, 1),
       numberCell(part.target_pct, 1),
       numberCell(part.heart_rate_mean_bpm),
     ]),

@@ -6,6 +6,7 @@ import { togetherView } from '../../report/pieces-together.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { checkedCourse } from '../course-text.js';
+import { curveOfFile } from '../curve-file.js';
 import { readAlone } from '../flag.js';
 import { COMPARING, checkRows, DETAIL, PIECES } from '../piece-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
@@ -43,7 +44,11 @@ export const pieces = command({
       ...options,
       courseText: await checkedCourse(options),
       targetList: await targetsOf(options.targets),
-      detail: { openingStrokes: options.opening, boundsSpm: options.bands },
+      detail: {
+        openingStrokes: options.opening,
+        boundsSpm: options.bands,
+        curve: await curveOfFile(options.curve),
+      },
     };
     const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, asked);
     if (first === undefined) return;
