@@ -6,6 +6,7 @@ import {
   defaultChoiceFlag,
   defaultFlag,
   type OptionsOf,
+  readAlone,
   readCount,
   readRisingList,
   switchFlag,
@@ -54,11 +55,17 @@ export const COMPARING = {
 /** What is told of pieces beyond their figures. */
 export const DETAIL = {
   opening: valueFlag('N', 'the first N strokes of each piece, one by one', readCount(1, 200)),
+  with: valueFlag(
+    'OLD',
+    'compare with the pieces of another day that are like these: its log, or what --format json wrote of it',
+    readName,
+  ),
   curve: valueFlag(
     'FILE',
     'hold speed against this curve of rate and speed, kept by thole curve --out',
     readName,
   ),
+  plot: switchFlag('draw rate and speed along each piece, in tables'),
   bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
   rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', PIECES_ROWS, 'parts'),
 };
@@ -83,13 +90,23 @@ export const PIECES = {
   every: valueFlag('METRES', 'parts of this length instead', readMetres),
 };
 
+/** Formats that hold a drawing. */
+const DRAWN_IN: readonly string[] = ['table', 'markdown'];
+
 /**
- * Holds that the rows that are asked for are made.
- * @throws UserError with the flag that is missing
+ * Holds that what is asked of detail can be told in the rows and the format asked for.
+ * @throws UserError with the flag that is missing or too much
  */
-export const checkRows = (options: Pick<OptionsOf<typeof DETAIL>, 'rows' | 'opening' | 'curve'>): void => {
-  const { rows, opening, curve } = options;
+export const checkDetail = (
+  options: OptionsOf<typeof DETAIL> & { readonly format: string; readonly together: boolean },
+): void => {
+  const { rows, opening, curve, plot, format } = options;
   const missing = (what: string) => new UserError(`--rows ${rows} needs ${what}`);
   if (rows === 'openings' && opening === null) throw missing('the number of strokes: give --opening 20');
+  if (rows === 'compared' && options.with === null) throw missing('another day: give --with OLD');
   if (rows === 'off-curve' && curve === null) throw missing('a curve: give --curve FILE');
+  if (plot && !DRAWN_IN.includes(format))
+    throw new UserError(`--plot draws in a table and ${format} holds no drawing: leave out one of them`);
+  readAlone(options, ['with', 'together'], []);
+  readAlone(options, ['plot', 'together'], []);
 };

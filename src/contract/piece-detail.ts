@@ -70,6 +70,53 @@ export const offCurveRow = z.strictObject({
   strokes: z.array(offCurveStrokeRow),
 });
 
+const verdict = z.enum(['faster', 'slower', 'too_small_to_matter', 'no_difference_shown']).nullable().meta({
+  description:
+    'told where the difference is beyond two of its sd, and matters where it is 0.3 % or more (Smith & Hopkins 2012; Holt 2020); null where it cannot be known',
+});
+
+/** One piece beside one like it from another day. */
+export const comparedRow = z.strictObject({
+  file: field.file,
+  piece: pieceNumber,
+  with_file: z.string().meta({ description: 'log of the other day' }),
+  with_piece: z.int().min(1).meta({ description: 'number of the piece within that log' }),
+  distance_m: unknown(field.distance_m),
+  with_distance_m: z.number().nullable().meta({ description: 'length of the other piece, m' }),
+  duration_s: field.duration_s,
+  with_duration_s: z.number().meta({ description: 'time of the other piece, s' }),
+  rate_spm: unknown(field.rate_spm),
+  with_rate_spm: z.number().nullable().meta({ description: 'rate of the other piece, spm' }),
+  speed_mps: unknown(field.speed_mps),
+  with_speed_mps: z.number().nullable().meta({ description: 'speed of the other piece, m/s' }),
+  difference_pct: z.number().nullable().meta({ description: 'speed beyond that of the other piece, %' }),
+  difference_sd_pct: z
+    .number()
+    .nullable()
+    .meta({ description: 'standard deviation of difference_pct by the logs; the day is not in it, %' }),
+  by_rate_pct: z
+    .number()
+    .nullable()
+    .meta({ description: 'what of the difference the rates alone give at constant work a stroke, %' }),
+  verdict,
+  wind: z.string().nullable().meta({ description: "wind of the day, in the sheet's words" }),
+  with_wind: z.string().nullable().meta({ description: 'wind of the other day' }),
+  stream: z.string().nullable().meta({ description: 'stream of the day, as the sheet has it' }),
+  with_stream: z.string().nullable().meta({ description: 'stream of the other day' }),
+});
+
+/** All pieces that have one like them on the other day. */
+export const comparedMean = z.strictObject({
+  piece_count: z.int().min(3).meta({ description: 'number of pieces compared' }),
+  difference_pct: z.number().meta({ description: 'mean difference of speed, %' }),
+  difference_sd_pct: z
+    .number()
+    .meta({ description: 'standard deviation of the mean, by the logs and by how the pieces differ, %' }),
+  verdict,
+});
+
 export type OpeningStrokeRow = z.infer<typeof openingStrokeRow>;
 export type OpeningRow = z.infer<typeof openingRow>;
 export type OffCurveRow = z.infer<typeof offCurveRow>;
+export type ComparedRow = z.infer<typeof comparedRow>;
+export type ComparedMean = z.infer<typeof comparedMean>;

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
 import { rateBandRow } from './outing.js';
-import { offCurveRow, openingRow, pieceNumber } from './piece-detail.js';
+import { comparedMean, comparedRow, offCurveRow, openingRow, pieceNumber } from './piece-detail.js';
 import { sheetRow } from './sheet.js';
 
 /** One part of a piece. */
@@ -108,6 +108,14 @@ export const piecesResult = envelope('pieces', {
     .array(offCurveRow)
     .optional()
     .meta({ description: 'where speed and rate part company, where a reference curve was given' }),
+  compared: z
+    .array(comparedRow)
+    .optional()
+    .meta({ description: 'pieces beside those of another day, where one was given' }),
+  compared_mean: comparedMean
+    .nullable()
+    .optional()
+    .meta({ description: 'all compared pieces together; null where there are fewer than three' }),
 });
 
 export type PartRow = z.infer<typeof partRow>;

@@ -1,4 +1,5 @@
 export { bestPieces } from './best-pieces.js';
+export { comparedPieces } from './compared-pieces.js';
 export { curveOf, curveSpeed, type NoCurve } from './curve.js';
 export { type CurveBlock, curveBlocks } from './curve-block.js';
 export { type CurvePart, curvePartOf, curveResultOf } from './curve-result.js';
@@ -7,7 +8,7 @@ export { outingResultOf } from './outing-result.js';
 export { type Part, type PartAsk, partsOf, USUAL_PARTS } from './part.js';
 export type { Piece, PieceAsk } from './piece.js';
 export { pieceRow } from './piece-row.js';
-export type { DetailAsk } from './pieces-detail.js';
+export type { DetailAsk, DrawnPiece, DrawnPieces } from './pieces-detail.js';
 export { piecesResultOf } from './pieces-result.js';
 export { togetherRows } from './together.js';
 export { type Work, workOf } from './work.js';

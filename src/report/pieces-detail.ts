@@ -1,5 +1,6 @@
 import { rateBandRow } from '../contract/outing.js';
 import {
+  comparedRow,
   type OffCurveRow,
   offCurveRow,
   offCurveStrokeRow,
@@ -7,14 +8,17 @@ import {
   openingStrokeRow,
 } from '../contract/piece-detail.js';
 import type { PiecesResult } from '../contract/pieces.js';
+import type { DrawnPieces } from '../pieces/index.js';
 import type { Craft } from '../units/craft.js';
 import { cell, clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
+import { comparedSections } from './compared.js';
 import { steadinessSection } from './outing.js';
+import { piecePlot } from './piece-plot.js';
 import { figures, type Reading, type Section } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 /** What is told of pieces beyond their figures, and can be written as rows. */
-export const DETAIL_ROWS = ['openings', 'bands', 'off-curve'] as const;
+export const DETAIL_ROWS = ['openings', 'bands', 'off-curve', 'compared'] as const;
 type DetailRows = (typeof DETAIL_ROWS)[number];
 type Rows = Pick<View<PiecesResult>, 'keys' | 'rows' | 'cells'>;
 
@@ -40,6 +44,11 @@ const VIEWS: Readonly<Record<DetailRows, Rows>> = {
     ],
     rows: ({ off_curve = [] }) => off_curve,
     cells: ({ off_curve = [] }) => off_curve.flatMap((row) => repeated(row, row.strokes)),
+  },
+  compared: {
+    keys: Object.keys(comparedRow.shape),
+    rows: ({ compared = [] }) => compared,
+    cells: ({ compared = [] }) => compared.map((row) => flat(row)),
   },
 };
 
@@ -134,10 +143,12 @@ const offSections = (result: PiecesResult, craft: Craft | null, reading: Reading
 
 /** What was asked of pieces beyond their figures. */
 export const detailSections = (
-  result: PiecesResult,
+  result: DrawnPieces,
   craft: Craft | null,
   reading: Reading,
 ): readonly Section[] => [
+  ...comparedSections(result, craft, reading),
+  ...(result.drawn ?? []).map((piece) => piecePlot(piece, several(result), craft, reading)),
   ...(result.openings ?? []).map((opening) => openingSection(opening, several(result), craft, reading)),
   ...offSections(result, craft, reading),
   ...bandSections(result),

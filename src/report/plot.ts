@@ -14,6 +14,8 @@ export interface Plot {
   readonly lines: number;
   readonly xLabel: (x: number) => string;
   readonly yLabel: (y: number) => string;
+  /** Characters for the labels at least, so that plots stand under one another. */
+  readonly margin?: number;
 }
 
 const range = (values: readonly number[]): readonly [number, number] => {
@@ -25,7 +27,14 @@ const range = (values: readonly number[]): readonly [number, number] => {
  * A small character plot, axis labels at the corners; no lines where there are no points.
  * @returns lines of text
  */
-export const plotLines = ({ series, columns, lines, xLabel, yLabel }: Plot): readonly string[] => {
+export const plotLines = ({
+  series,
+  columns,
+  lines,
+  xLabel,
+  yLabel,
+  margin: least = 0,
+}: Plot): readonly string[] => {
   const points = series.flatMap((each) => each.points);
   if (points.length === 0) return [];
   const [left, right] = range(points.map(([x]) => x));
@@ -38,7 +47,7 @@ export const plotLines = ({ series, columns, lines, xLabel, yLabel }: Plot): rea
       grid[line]![column] = each.mark;
     }
   const labels = grid.map((_, i) => (i === 0 ? yLabel(top) : i === lines - 1 ? yLabel(bottom) : ''));
-  const margin = Math.max(...labels.map((label) => label.length));
+  const margin = Math.max(least, ...labels.map((label) => label.length));
   const [from, to] = [xLabel(left), xLabel(right)];
   return [
     ...grid.map((cells, i) => `${labels[i]!.padStart(margin)} |${cells.join('').trimEnd()}`),

@@ -1,7 +1,13 @@
+import { COMPARED_TRIALS } from './compared-trials.js';
 import type { Trial } from './frame.js';
 import { MOTION_TRIALS } from './motion-trials.js';
 import { PIECE_TRIALS } from './piece-trials.js';
 import { REGATTA_TRIALS } from './regatta-trials.js';
 
 /** Every trial, in the order of the report. A subject adds its own list here and a test that judges it. */
-export const TRIALS: readonly Trial[] = [...MOTION_TRIALS, ...PIECE_TRIALS, ...REGATTA_TRIALS];
+export const TRIALS: readonly Trial[] = [
+  ...MOTION_TRIALS,
+  ...PIECE_TRIALS,
+  ...COMPARED_TRIALS,
+  ...REGATTA_TRIALS,
+];

@@ -1,6 +1,6 @@
 import { merged } from '../../contract/merged.js';
 import type { PiecesResult } from '../../contract/pieces.js';
-import { togetherRows } from '../../pieces/index.js';
+import { comparedPieces, togetherRows } from '../../pieces/index.js';
 import { piecesRowsView } from '../../report/pieces.js';
 import { togetherView } from '../../report/pieces-together.js';
 import { batched } from '../batch.js';
@@ -8,7 +8,8 @@ import { command } from '../command.js';
 import { checkedCourse } from '../course-text.js';
 import { curveOfFile } from '../curve-file.js';
 import { readAlone } from '../flag.js';
-import { COMPARING, checkRows, DETAIL, PIECES } from '../piece-flags.js';
+import { otherDay } from '../other-day.js';
+import { COMPARING, checkDetail, DETAIL, PIECES } from '../piece-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
 import { targetsOf } from '../targets-file.js';
 
@@ -33,13 +34,17 @@ export const pieces = command({
       does: 'tell the start stroke by stroke',
     },
     {
+      line: 'thole pieces samples/season/2026-05/2026-05-21.csv --with samples/season/2026-05/2026-05-07.csv',
+      does: 'see what changed since last time',
+    },
+    {
       line: 'thole pieces samples/regatta/head/head-quillan.gpx.gz samples/regatta/head/head-ostrey.gpx.gz --course samples/regatta/head/course.geojson --together',
       does: 'compare two boats over the same water',
     },
   ],
   run: async (session, options, files) => {
     readAlone(options, ['distance', 'time', 'laps', 'best', 'course', 'straight'], ['from', 'to']);
-    checkRows(options);
+    checkDetail(options);
     const asked = {
       ...options,
       courseText: await checkedCourse(options),
@@ -48,11 +53,14 @@ export const pieces = command({
         openingStrokes: options.opening,
         boundsSpm: options.bands,
         curve: await curveOfFile(options.curve),
+        plot: options.plot,
       },
     };
     const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, asked);
     if (first === undefined) return;
-    const result = merged(first, rest);
+    const then = options.with === null ? null : await otherDay(session, options.with, asked);
+    const now = merged(first, rest);
+    const result = then === null ? now : comparedPieces(now, then);
     if (!options.together) await session.report(piecesRowsView(options.rows), result, options);
     else await session.report(togetherView, { ...result, together: togetherRows(result.pieces) }, options);
   },

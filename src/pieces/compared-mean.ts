@@ -1,0 +1,35 @@
+import type { ComparedMean, ComparedRow } from '../contract/piece-detail.js';
+import { VERDICT_SETTINGS, verdictOf } from './compared-verdict.js';
+
+/** Fewer pieces tell nothing of how they differ among themselves. */
+const FEWEST = 3;
+
+/** Student's t, two-sided 95 %, for 2, 3, … degrees of freedom (any table); 2 beyond. */
+const STUDENT_T: readonly number[] = Object.freeze([
+  4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228, 2.201, 2.179, 2.16, 2.145, 2.131, 2.12,
+]);
+
+/**
+ * All compared pieces together. Their sd is that of the logs, or how they differ among themselves where that is
+ * more: a crew does not row every piece alike.
+ * @returns null where fewer than three have a difference with an sd
+ */
+export const comparedMeanOf = (rows: readonly ComparedRow[]): ComparedMean | null => {
+  const known = rows.flatMap(({ difference_pct, difference_sd_pct }) =>
+    difference_pct === null || difference_sd_pct === null
+      ? []
+      : [{ pct: difference_pct, sdPct: difference_sd_pct }],
+  );
+  const count = known.length;
+  if (count < FEWEST) return null;
+  const mean = known.reduce((sum, { pct }) => sum + pct, 0) / count;
+  const scatter = known.reduce((sum, { pct }) => sum + (pct - mean) ** 2, 0) / (count - 1);
+  const logs = known.reduce((sum, { sdPct }) => sum + sdPct ** 2, 0) / count;
+  const sdPct = Math.sqrt(Math.max(scatter, logs) / count);
+  return {
+    piece_count: count,
+    difference_pct: mean,
+    difference_sd_pct: sdPct,
+    verdict: verdictOf(mean, sdPct, STUDENT_T[count - FEWEST] ?? VERDICT_SETTINGS.sds),
+  };
+};

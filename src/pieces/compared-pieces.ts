@@ -1,0 +1,164 @@
+import type { WarningRow } from '../contract/envelope.js';
+import type { ComparedRow } from '../contract/piece-detail.js';
+import type { PieceRow, PiecesResult } from '../contract/pieces.js';
+import { comparedMeanOf } from './compared-mean.js';
+import { verdictOf } from './compared-verdict.js';
+
+/** Which pieces of two days are like one another. */
+export const COMPARED_SETTINGS = Object.freeze({
+  /** Times or distances within this share; 0.03 to 0.06: a longer piece is rowed slower. */
+  lengthShare: 0.05,
+  /** Rates within this, spm; 1 to 2: a stroke a minute is about 1 % of speed. */
+  rateSpm: 1.5,
+  /** Pieces this close in likeness are taken in the order in which they were rowed; 0.3 to 1. */
+  alike: 0.5,
+  /** Directions further apart than this meet other wind and stream, degrees; 30 to 60. */
+  directionDeg: 45,
+});
+
+/** Speed at constant work a stroke ~ rate to this power. */
+const CONSTANT_WORK = 1 / 3;
+
+const otherWay = (a: PieceRow, b: PieceRow): boolean =>
+  a.heading_deg !== null &&
+  b.heading_deg !== null &&
+  Math.abs(((a.heading_deg - b.heading_deg + 540) % 360) - 180) > COMPARED_SETTINGS.directionDeg;
+
+/** How unlike two pieces are; null where they are no match. */
+const unlikeness = (a: PieceRow, b: PieceRow): number | null => {
+  const { lengthShare, rateSpm } = COMPARED_SETTINGS;
+  const byTime = Math.abs(Math.log(a.duration_s / b.duration_s));
+  const byDistance =
+    a.distance_m === null || b.distance_m === null
+      ? Number.POSITIVE_INFINITY
+      : Math.abs(Math.log(a.distance_m / b.distance_m));
+  const length = Math.min(byTime, byDistance);
+  const rate = a.rate_spm === null || b.rate_spm === null ? rateSpm : Math.abs(a.rate_spm - b.rate_spm);
+  if (a.start !== b.start || length > lengthShare || rate > rateSpm) return null;
+  return length / lengthShare + rate / rateSpm + (otherWay(a, b) ? 1 : 0);
+};
+
+/** Each piece with the likest that is still free; pieces as like one another in the order of the day. */
+const matched = (now: readonly PieceRow[], then: readonly PieceRow[]): readonly [PieceRow, PieceRow][] => {
+  const free = new Set(then);
+  return now.flatMap((piece): [PieceRow, PieceRow][] => {
+    let best: { readonly other: PieceRow; readonly step: number } | null = null;
+    for (const other of free) {
+      const cost = unlikeness(piece, other);
+      const step = cost === null ? null : Math.floor(cost / COMPARED_SETTINGS.alike);
+      if (step !== null && (best === null || step < best.step)) best = { other, step };
+    }
+    if (best === null) return [];
+    free.delete(best.other);
+    return [[piece, best.other]];
+  });
+};
+
+const share = ({ speed_mps, speed_sd_mps }: PieceRow): number | null =>
+  speed_mps === null || speed_sd_mps === null || speed_mps <= 0 ? null : speed_sd_mps / speed_mps;
+
+const difference = (a: PieceRow, b: PieceRow) => {
+  if (a.speed_over !== b.speed_over || a.speed_mps === null || b.speed_mps === null || b.speed_mps <= 0)
+    return { difference_pct: null, difference_sd_pct: null, verdict: null };
+  const ratio = a.speed_mps / b.speed_mps;
+  const [own, other] = [share(a), share(b)];
+  const pct = 100 * (ratio - 1);
+  const sdPct = own === null || other === null ? null : 100 * ratio * Math.hypot(own, other);
+  return {
+    difference_pct: pct,
+    difference_sd_pct: sdPct,
+    verdict: sdPct === null ? null : verdictOf(pct, sdPct),
+  };
+};
+
+const byRatePct = (a: PieceRow, b: PieceRow): number | null =>
+  a.rate_spm === null || b.rate_spm === null ? null : 100 * ((a.rate_spm / b.rate_spm) ** CONSTANT_WORK - 1);
+
+const sheetOf = ({ sheet }: PiecesResult, file: string) => sheet.find((row) => row.file === file);
+
+const rowOf = (now: PiecesResult, then: PiecesResult, piece: PieceRow, other: PieceRow): ComparedRow => ({
+  file: piece.file,
+  piece: piece.piece,
+  with_file: other.file,
+  with_piece: other.piece,
+  distance_m: piece.distance_m,
+  with_distance_m: other.distance_m,
+  duration_s: piece.duration_s,
+  with_duration_s: other.duration_s,
+  rate_spm: piece.rate_spm,
+  with_rate_spm: other.rate_spm,
+  speed_mps: piece.speed_mps,
+  with_speed_mps: other.speed_mps,
+  ...difference(piece, other),
+  by_rate_pct: byRatePct(piece, other),
+  wind: sheetOf(now, piece.file)?.wind ?? null,
+  with_wind: sheetOf(then, other.file)?.wind ?? null,
+  stream: sheetOf(now, piece.file)?.stream ?? null,
+  with_stream: sheetOf(then, other.file)?.stream ?? null,
+});
+
+/** What else differs between the days, beside the crew's speed. */
+const warningsOf = (
+  now: PiecesResult,
+  then: PiecesResult,
+  pairs: readonly (readonly [PieceRow, PieceRow])[],
+): WarningRow[] => {
+  const warning = (code: string, file: string, message: string): WarningRow => ({
+    code,
+    file,
+    where: null,
+    message,
+  });
+  const [pair] = pairs;
+  if (pair === undefined) return [];
+  const [{ file }, { file: other }] = pair;
+  const said: WarningRow[] = [];
+  for (const key of ['craft', 'crew'] as const) {
+    const [own, its] = [sheetOf(now, file)?.[key] ?? null, sheetOf(then, other)?.[key] ?? null];
+    if (own !== null && its !== null && own !== its)
+      said.push(
+        warning(
+          `${key}s-differ`,
+          file,
+          `The ${key} is ${own} and that of ${other} is ${its}: compare like with like.`,
+        ),
+      );
+  }
+  if (pairs.some(([a, b]) => a.speed_over !== b.speed_over))
+    said.push(
+      warning(
+        'speeds-mixed',
+        file,
+        `The stream is known for one of the two days only, so speed over ground would be held against speed through the water and no difference is told: put the stream of both on the outing sheet.`,
+      ),
+    );
+  const turned = pairs.filter(([a, b]) => otherWay(a, b)).map(([{ piece }]) => piece);
+  if (turned.length > 0)
+    said.push(
+      warning(
+        'directions-differ',
+        file,
+        `${turned.length === 1 ? 'Piece' : 'Pieces'} ${turned.join(', ')} went in another direction than on the other day, so wind and stream are part of the difference.`,
+      ),
+    );
+  return said;
+};
+
+/**
+ * Pieces beside those of another day that are like them in start, length and rate, with what differs in speed.
+ * @returns the result with both days in its frame
+ */
+export const comparedPieces = <Result extends PiecesResult>(now: Result, then: PiecesResult): Result => {
+  const pairs = matched(now.pieces, then.pieces);
+  const rows = pairs.map(([piece, other]) => rowOf(now, then, piece, other));
+  const added = <Row>(own: readonly Row[], others: readonly Row[]): Row[] => [...own, ...others];
+  return {
+    ...now,
+    files: added(now.files, then.files),
+    warnings: [...now.warnings, ...then.warnings, ...warningsOf(now, then, pairs)],
+    error_model: added(now.error_model, then.error_model),
+    sheet: added(now.sheet, then.sheet),
+    compared: rows,
+    compared_mean: comparedMeanOf(rows),
+  };
+};

@@ -1,0 +1,119 @@
+import type { ComparedRow } from '../contract/piece-detail.js';
+import type { PiecesResult } from '../contract/pieces.js';
+import type { SheetRow } from '../contract/sheet.js';
+import type { Craft } from '../units/craft.js';
+import { cell, dateCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
+import { figures, type Reading, type Section, words } from './section.js';
+
+const VERDICTS = {
+  faster: 'faster',
+  slower: 'slower',
+  too_small_to_matter: 'too small to matter',
+  no_difference_shown: 'no difference shown',
+} as const;
+
+/** Sources: Smith & Hopkins 2012; Holt 2020. */
+const MATTERS = '0.3 %, the smallest change that matters in racing';
+
+const signed = (pct: number): string => `${pct > 0 ? '+' : ''}${numberCell(pct, 1)}`;
+
+/** Below this the rates explain nothing worth a column, %. */
+const RATES_ALIKE_PCT = 0.3;
+
+/** What was known of a day: when, wind, stream and notes. */
+const dayOf = (
+  { sheet, pieces }: Pick<PiecesResult, 'sheet' | 'pieces'>,
+  file: string,
+  reading: Reading,
+): string => {
+  const row: SheetRow | undefined = sheet.find((each) => each.file === file);
+  const began = pieces.find((piece) => piece.file === file)?.start_time ?? null;
+  const told = [
+    row?.wind ? `wind ${row.wind}` : 'wind not told',
+    row?.stream ? `stream ${row.stream}` : 'stream not told',
+    ...(row?.notes ? [row.notes] : []),
+  ];
+  return `${file}${began === null ? '' : ` (${dateCell(began, reading).slice(0, 10)})`}: ${told.join('; ')}`;
+};
+
+const meanNote = ({ compared_mean: mean }: PiecesResult): string[] =>
+  mean === null || mean === undefined
+    ? []
+    : [
+        `All ${mean.piece_count} together: ${signed(mean.difference_pct)} % ±${numberCell(mean.difference_sd_pct, 2)}, ${cell(mean.verdict, (verdict) => VERDICTS[verdict])}.`,
+      ];
+
+const limitNote = (compared: readonly ComparedRow[], rated: boolean): string => {
+  const sds = compared.flatMap(({ difference_sd_pct }) =>
+    difference_sd_pct === null ? [] : [difference_sd_pct],
+  );
+  const shown =
+    sds.length === 0
+      ? ''
+      : ` These logs show a difference from ${numberCell(2 * Math.max(...sds), 1)} % on in a single piece.`;
+  return `A difference is told beyond two ± and from ${MATTERS}.${shown} The ± is of the logs: wind, water and the day are not in it, and crews vary by about 1 % from race to race.${rated ? ' By rate is what the rates alone make at constant work a stroke.' : ''}`;
+};
+
+/** Pieces beside those of another day. */
+export const comparedSections = (
+  result: PiecesResult,
+  craft: Craft | null,
+  reading: Reading,
+): readonly Section[] => {
+  const { compared } = result;
+  if (compared === undefined) return [];
+  const [first] = compared;
+  if (first === undefined)
+    return [
+      {
+        title: 'Against the other day',
+        columns: [],
+        rows: [],
+        notes: [
+          'No piece of the other day is like these in start, length (within 5 %) and rate (within 1.5 spm).',
+        ],
+      },
+    ];
+  const unit = speedUnit(reading, craft);
+  const files = [...new Set(compared.map(({ file }) => file))];
+  const others = [...new Set(compared.map(({ with_file }) => with_file))];
+  const named = files.length > 1;
+  const rated = compared.some(({ by_rate_pct }) => Math.abs(by_rate_pct ?? 0) >= RATES_ALIKE_PCT);
+  return [
+    {
+      title: `Against ${others.join(', ')}`,
+      columns: [
+        ...(named ? [words('log')] : []),
+        figures('piece'),
+        figures('then'),
+        speedColumn(unit),
+        figures('then'),
+        figures('rate'),
+        figures('then'),
+        figures('diff %'),
+        figures('±'),
+        ...(rated ? [figures('by rate')] : []),
+        words('verdict'),
+      ],
+      rows: compared.map((row) => [
+        ...(named ? [row.file] : []),
+        String(row.piece),
+        String(row.with_piece),
+        speedCell(row.speed_mps, unit),
+        speedCell(row.with_speed_mps, unit),
+        numberCell(row.rate_spm, 1),
+        numberCell(row.with_rate_spm, 1),
+        cell(row.difference_pct, signed),
+        numberCell(row.difference_sd_pct, 2),
+        ...(rated ? [cell(row.by_rate_pct, signed)] : []),
+        cell(row.verdict, (verdict) => VERDICTS[verdict]),
+      ]),
+      notes: [
+        ...meanNote(result),
+        ...files.map((file) => `Now, ${dayOf(result, file, reading)}.`),
+        ...others.map((file) => `Then, ${dayOf(result, file, reading)}.`),
+        limitNote(compared, rated),
+      ],
+    },
+  ];
+};

@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import type { DrawnPiece } from '../../src/pieces/index.js';
+import { piecePlot } from '../../src/report/piece-plot.js';
+import type { Reading } from '../../src/report/section.js';
+
+const READING: Reading = { speed: 'mps', zone: 'UTC', plain: true, bold: false, width: 80 };
+
+const drawn = (rates: readonly (number | null)[], speeds: readonly (number | null)[]): DrawnPiece => ({
+  file: 'a.gpx',
+  piece: 2,
+  strokes: rates.map((rate_spm, i) => ({
+    stroke: i + 1,
+    at_s: 2 * i,
+    cumulative_s: 2 * (i + 1),
+    rate_spm,
+    speed_mps: speeds[i]!,
+    distance_m: null,
+    distance_sd_m: null,
+    cumulative_m: null,
+  })),
+});
+
+const plot = (rates: readonly (number | null)[], speeds: readonly (number | null)[]) =>
+  piecePlot(drawn(rates, speeds), false, null, READING);
+
+describe('a plot of a piece', () => {
+  const rising = Array.from({ length: 30 }, (_, i) => 30 + i / 10);
+  const falling = Array.from({ length: 30 }, (_, i) => 5 - i / 100);
+  const lines = plot(rising, falling).drawing!;
+
+  it('has rate above speed over one axis of time, within 80 columns and in ASCII', () => {
+    expect(lines).toHaveLength(15);
+    expect(lines[0]).toMatch(/^ +32\.9 spm \| .*\*$/);
+    expect(lines[5]).toMatch(/^ +30\.0 spm \|\*/);
+    expect(lines[7]).toMatch(/^ +5\.00 m\/s \|\*/);
+    expect(lines[12]).toMatch(/^ +4\.71 m\/s \| .*\*$/);
+    expect(lines[14]).toMatch(/^ +0:02 +1:00$/);
+    for (const line of lines) {
+      expect(line.length).toBeLessThanOrEqual(80);
+      expect(line).toMatch(/^[ -~]*$/);
+    }
+  });
+
+  it('keeps its scale where a stroke lies far off, and marks it', () => {
+    const odd = plot([...rising.slice(0, 29), 15], [0.5, ...falling.slice(1)]);
+    expect(odd.drawing!.slice(0, 6).join('\n')).toMatch(/v$/m);
+    expect(odd.drawing!.slice(7, 13).join('\n')).toMatch(/\|v/);
+    expect(odd.notes).toEqual(['v and ^ lie beyond the scale.']);
+    expect(plot(rising, falling).notes).toEqual([]);
+  });
+
+  it('leaves out what is not known, and says where there is nothing', () => {
+    expect(plot([...rising, null], [...falling, 4]).drawing).toEqual(lines);
+    const none = plot([null, null], [5, 5]);
+    expect(none.drawing).toBeUndefined();
+    expect(none.notes).toEqual(['There are no strokes with rate and speed to draw.']);
+  });
+
+  it('has other marks where the terminal takes them', () => {
+    const shown = piecePlot(drawn(rising, falling), true, null, { ...READING, plain: false });
+    expect(shown.title).toContain('a.gpx');
+    expect(shown.drawing!.join('')).toContain('●');
+  });
+});
