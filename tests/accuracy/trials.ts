@@ -1,4 +1,5 @@
 import { COMPARED_TRIALS } from './compared-trials.js';
+import { CURVE_TRIALS } from './curve-trials.js';
 import type { Trial } from './frame.js';
 import { MOTION_TRIALS } from './motion-trials.js';
 import { PIECE_TRIALS } from './piece-trials.js';
@@ -9,5 +10,6 @@ export const TRIALS: readonly Trial[] = [
   ...MOTION_TRIALS,
   ...PIECE_TRIALS,
   ...COMPARED_TRIALS,
+  ...CURVE_TRIALS,
   ...REGATTA_TRIALS,
 ];

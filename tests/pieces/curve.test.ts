@@ -38,22 +38,24 @@ const fitted = (seed: number, rates: readonly number[], crew: Scenario['crew']):
   return found;
 };
 
+/** Seeds at every change; `npm run accuracy` measures 100 of each simulator. */
+const SEEDS = 40;
+
 describe('a curve of rate and speed', () => {
-  const constantWork = Array.from({ length: 100 }, (_, seed) => fitted(seed, WIDE, {}));
+  const constantWork = Array.from({ length: SEEDS }, (_, seed) => fitted(seed, WIDE, {}));
 
   it('shows no plateau of crews that follow constant work, 95 times in 100', () => {
     const shown = constantWork.filter(({ plateau_spm }) => plateau_spm !== null);
-    expect(shown.length).toBeLessThanOrEqual(5);
+    expect(shown.length).toBeLessThanOrEqual(0.05 * SEEDS);
   });
 
-  it('finds the plateau of a crew that gains no speed beyond 34 spm, at 33 to 35', () => {
+  it('finds the plateau of a crew that gains no speed beyond 34 spm, at 33 to 35, 95 times in 100', () => {
     const found = Array.from(
-      { length: 40 },
+      { length: SEEDS / 2 },
       (_, seed) => fitted(seed, WIDE, { plateau_spm: 34 }).plateau_spm,
     );
-    expect(found.filter((rate) => rate !== null)).toHaveLength(40);
-    const near = found.filter((rate) => rate! >= 33 && rate! <= 35);
-    expect(near.length).toBeGreaterThanOrEqual(38);
+    const near = found.filter((rate) => rate !== null && rate >= 33 && rate <= 35);
+    expect(near.length).toBeGreaterThanOrEqual((0.95 * SEEDS) / 2);
   });
 
   it('has the exponent of constant work within its bounds, and about 1/3', () => {
@@ -61,8 +63,8 @@ describe('a curve of rate and speed', () => {
     const covered = constantWork.filter(
       (curve) => curve.exponent_low <= 1 / 3 && curve.exponent_high >= 1 / 3,
     );
-    // bounds at 95 %: 85 or fewer of 100 happens less than once in a thousand
-    expect(covered.length).toBeGreaterThan(85);
+    // bounds at 95 %: 32 or fewer of 40 happens less than once in a thousand
+    expect(covered.length).toBeGreaterThan(32);
   });
 
   it('gives the ratios of constant work: 20 to 36 spm is 1.21644 of speed and 0.67580 of distance a stroke', () => {
