@@ -8,6 +8,7 @@ export { outingResultOf } from './outing-result.js';
 export { type Part, type PartAsk, partsOf, USUAL_PARTS } from './part.js';
 export type { Piece, PieceAsk } from './piece.js';
 export { pieceRow } from './piece-row.js';
+export type { PieceStroke } from './piece-strokes.js';
 export type { DetailAsk, DrawnPiece, DrawnPieces } from './pieces-detail.js';
 export { piecesResultOf } from './pieces-result.js';
 export { togetherRows } from './together.js';

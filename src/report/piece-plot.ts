@@ -1,4 +1,4 @@
-import type { DrawnPiece } from '../pieces/index.js';
+import type { DrawnPiece, PieceStroke } from '../pieces/index.js';
 import { median } from '../signal/index.js';
 import type { Craft } from '../units/craft.js';
 import { clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
@@ -37,39 +37,60 @@ const seriesOf = (points: readonly Point[], mark: string): PlotSeries[] => {
   ];
 };
 
-/** Rate and, below it, speed along a piece, stroke by stroke, over one axis of time. */
-export const piecePlot = (
+/** Rate and, below it, speed along a piece over one axis of time; null where it has no strokes to draw. */
+const piecePlot = (
   { file, piece, strokes }: DrawnPiece,
   named: boolean,
   craft: Craft | null,
   reading: Reading,
-): Section => {
+): Section | null => {
   const unit = speedUnit(reading, craft);
   const [, ...unitWords] = speedColumn(unit).heading.split(' ');
-  const known = strokes.filter(({ rate_spm, speed_mps }) => rate_spm !== null && speed_mps !== null);
-  const title = `Piece ${piece}${named ? `, ${file}` : ''}: rate, and below it speed, stroke by stroke`;
-  const empty = { title, columns: [], rows: [], notes: [] };
-  if (known.length < 2) return { ...empty, notes: ['There are no strokes with rate and speed to draw.'] };
-  const rateLabel = (spm: number) => `${numberCell(spm, 1)} spm`;
-  const speedLabel = (mps: number) => `${speedCell(mps, unit)} ${unitWords.join(' ')}`;
-  const drawn = (value: (stroke: (typeof known)[number]) => number, yLabel: (y: number) => string) =>
-    plotLines({
-      series: seriesOf(
-        thinned(known.map((stroke): Point => [stroke.cumulative_s, value(stroke)])),
-        reading.plain ? '*' : '●',
-      ),
-      columns: DRAWING.columns,
-      lines: DRAWING.lines,
-      margin: 13,
-      xLabel: (seconds) => clockCell(seconds),
-      yLabel,
+  const pointsOf = (value: (stroke: PieceStroke) => number | null): Point[] =>
+    strokes.flatMap((stroke): Point[] => {
+      const y = value(stroke);
+      return y === null ? [] : [[stroke.cumulative_s, y]];
     });
-  const rate = drawn(({ rate_spm }) => rate_spm!, rateLabel);
-  const speed = drawn(({ speed_mps }) => speed_mps!, speedLabel);
-  const beyond = [...rate, ...speed].some((line) => /\|.*[v^]/.test(line));
+  const rates = pointsOf(({ rate_spm }) => rate_spm);
+  // The last stroke has no rate: left out of both, so that they stand on one axis.
+  const speeds = pointsOf(({ rate_spm, speed_mps }) => (rate_spm === null ? null : speed_mps));
+  const drawn = (points: readonly Point[], yLabel: (y: number) => string) =>
+    points.length < 2
+      ? []
+      : plotLines({
+          series: seriesOf(thinned(points), reading.plain ? '*' : '●'),
+          columns: DRAWING.columns,
+          lines: DRAWING.lines,
+          margin: 13,
+          xLabel: (seconds) => clockCell(seconds),
+          yLabel,
+        });
+  const rate = drawn(rates, (spm) => `${numberCell(spm, 1)} spm`);
+  const speed = drawn(speeds, (mps) => `${speedCell(mps, unit)} ${unitWords.join(' ')}`);
+  if (rate.length === 0) return null;
+  const both = speed.length > 0;
+  const drawing = both ? [...rate.slice(0, -1), ...speed] : rate;
   return {
-    ...empty,
-    drawing: [...rate.slice(0, -1), ...speed],
-    notes: beyond ? ['v and ^ lie beyond the scale.'] : [],
+    title: `Piece ${piece}${named ? `, ${file}` : ''}: rate${both ? ', and below it speed' : ''}, stroke by stroke`,
+    columns: [],
+    rows: [],
+    drawing,
+    notes: drawing.some((line) => /\|.*[v^]/.test(line)) ? ['v and ^ lie beyond the scale.'] : [],
   };
+};
+
+/**
+ * Drawings of pieces, one a piece that has strokes.
+ * @param named whether each is to name its log
+ */
+export const piecePlots = (
+  pieces: readonly DrawnPiece[],
+  named: boolean,
+  craft: Craft | null,
+  reading: Reading,
+): readonly Section[] => {
+  const plots = pieces.flatMap((piece) => piecePlot(piece, named, craft, reading) ?? []);
+  return plots.length > 0 || pieces.length === 0
+    ? plots
+    : [{ title: null, columns: [], rows: [], notes: ['There are no strokes to draw.'] }];
 };

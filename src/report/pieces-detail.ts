@@ -10,10 +10,10 @@ import {
 import type { PiecesResult } from '../contract/pieces.js';
 import type { DrawnPieces } from '../pieces/index.js';
 import type { Craft } from '../units/craft.js';
-import { cell, clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
+import { clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
 import { comparedSections } from './compared.js';
 import { steadinessSection } from './outing.js';
-import { piecePlot } from './piece-plot.js';
+import { piecePlots } from './piece-plot.js';
 import { figures, type Reading, type Section } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
@@ -68,12 +68,18 @@ const openingSection = (
   const seconds = (value: number) => `${numberCell(value, 1)} s`;
   const hundred =
     time_to_100m_s === null
-      ? 'The time to 100 m is not known.'
+      ? '100 m were not reached or are not known.'
       : `100 m after ${seconds(time_to_100m_s)} ±${numberCell(time_to_100m_sd_s, 1)}.`;
+  const reached =
+    time_to_race_speed_s !== null
+      ? `after ${seconds(time_to_race_speed_s)}`
+      : opening.strokes.length === 0
+        ? 'is not held against strokes'
+        : 'was not reached by any stroke';
   const race =
-    time_to_race_speed_s === null
-      ? 'Race speed was not reached or is not known.'
-      : `Race speed after ${seconds(time_to_race_speed_s)}.`;
+    race_speed_mps === null
+      ? 'Race speed is not known.'
+      : `Race speed (${speedCell(race_speed_mps, unit)}, the mean of the middle half of the piece) ${reached}.`;
   return {
     title: `Opening of piece ${opening.piece}, ${opening.start} start${named ? `, ${opening.file}` : ''}`,
     columns: [
@@ -96,7 +102,7 @@ const openingSection = (
     ]),
     notes: [
       ...(opening.strokes.length === 0 ? ['The log shows no strokes here.'] : []),
-      `${hundred} ${race} Race speed (${cell(race_speed_mps, (mps) => speedCell(mps, unit))}) is the mean of the middle half of the piece.`,
+      `${hundred} ${race}`,
     ],
   };
 };
@@ -125,14 +131,23 @@ const offSection = (row: OffCurveRow, named: boolean, craft: Craft | null, readi
   };
 };
 
+const PARTING: Section = {
+  title: 'Where speed and rate part company',
+  columns: [],
+  rows: [],
+  notes: [],
+};
+
 const offSections = (result: PiecesResult, craft: Craft | null, reading: Reading): Section[] => {
   if (result.off_curve === undefined) return [];
+  if (result.pieces.every(({ speed_against_curve_pct }) => speed_against_curve_pct === null))
+    return [
+      { ...PARTING, notes: ['This cannot be told: no piece has speed and a rate that the curve has.'] },
+    ];
   const none = result.off_curve.length === 0;
   return [
     {
-      title: 'Where speed and rate part company',
-      columns: [],
-      rows: [],
+      ...PARTING,
       notes: [
         `${none ? 'Nowhere. ' : ''}What counts is six strokes in a row, after the first 20 s, more than 3 % above or below what the curve gives at their rate, held against the piece as a whole: a gust, a wash, a turn or the crew.`,
       ],
@@ -148,7 +163,7 @@ export const detailSections = (
   reading: Reading,
 ): readonly Section[] => [
   ...comparedSections(result, craft, reading),
-  ...(result.drawn ?? []).map((piece) => piecePlot(piece, several(result), craft, reading)),
+  ...piecePlots(result.drawn ?? [], several(result), craft, reading),
   ...(result.openings ?? []).map((opening) => openingSection(opening, several(result), craft, reading)),
   ...offSections(result, craft, reading),
   ...bandSections(result),

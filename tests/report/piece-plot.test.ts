@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { DrawnPiece } from '../../src/pieces/index.js';
-import { piecePlot } from '../../src/report/piece-plot.js';
+import { piecePlots } from '../../src/report/piece-plot.js';
 import type { Reading } from '../../src/report/section.js';
 
 const READING: Reading = { speed: 'mps', zone: 'UTC', plain: true, bold: false, width: 80 };
@@ -21,7 +21,7 @@ const drawn = (rates: readonly (number | null)[], speeds: readonly (number | nul
 });
 
 const plot = (rates: readonly (number | null)[], speeds: readonly (number | null)[]) =>
-  piecePlot(drawn(rates, speeds), false, null, READING);
+  piecePlots([drawn(rates, speeds)], false, null, READING)[0]!;
 
 describe('a plot of a piece', () => {
   const rising = Array.from({ length: 30 }, (_, i) => 30 + i / 10);
@@ -51,13 +51,20 @@ describe('a plot of a piece', () => {
 
   it('leaves out what is not known, and says where there is nothing', () => {
     expect(plot([...rising, null], [...falling, 4]).drawing).toEqual(lines);
+    const alone = plot(
+      rising,
+      Array.from(rising, () => null),
+    );
+    expect(alone.title).toBe('Piece 2: rate, stroke by stroke');
+    expect(alone.drawing).toHaveLength(8);
     const none = plot([null, null], [5, 5]);
     expect(none.drawing).toBeUndefined();
-    expect(none.notes).toEqual(['There are no strokes with rate and speed to draw.']);
+    expect(none.notes).toEqual(['There are no strokes to draw.']);
+    expect(piecePlots([], false, null, READING)).toEqual([]);
   });
 
   it('has other marks where the terminal takes them', () => {
-    const shown = piecePlot(drawn(rising, falling), true, null, { ...READING, plain: false });
+    const shown = piecePlots([drawn(rising, falling)], true, null, { ...READING, plain: false })[0]!;
     expect(shown.title).toContain('a.gpx');
     expect(shown.drawing!.join('')).toContain('●');
   });
