@@ -102,7 +102,9 @@ const seasonBands = (title: string, bands: SeasonResult['rate_bands']): Section[
 };
 
 /** How the strokes of each week are spread over the rates. */
-const weekBandsSection = ({ weeks, rate_bands }: SeasonResult): Section[] => {
+const weekBandsSection = (result: SeasonResult): Section[] => {
+  const { rate_bands } = result;
+  const weeks = result.weeks.filter(({ stroke_count }) => stroke_count > 0);
   const bands = rate_bands.filter(({ from_spm, to_spm }) => from_spm !== null || to_spm !== null);
   if (weeks.length < 2 || bands.length < 2) return [];
   return [

@@ -114,9 +114,22 @@ describe('a season from the command', { timeout: 240_000 }, () => {
 
   it('takes crew and craft from the names of folders where no sheet tells them', async () => {
     const archive = folder();
-    cpSync(join(MONTH, '2026-05-05.csv'), join(archive, 'Heron 2x', 'may', 'a.csv'), { recursive: true });
+    const put = (...path: string[]) =>
+      cpSync(join(MONTH, '2026-05-05.csv'), join(archive, ...path), { recursive: true });
+    put('Heron 2x', 'may', 'a.csv');
     const { outings } = await season(archive, folder());
     expect(outings).toMatchObject([{ crew: 'Heron 2x', craft: '2x' }]);
+    const own = await season(join(archive, 'Heron 2x'), folder());
+    expect(own.outings).toMatchObject([{ crew: 'Heron 2x', craft: '2x' }]);
+    const month = await season(join(archive, 'Heron 2x', 'may'), folder());
+    expect(month.outings).toMatchObject([{ crew: null, craft: null }]);
+  });
+
+  it('does not take a year or a month for a crew', async () => {
+    const archive = join(folder(), 'Coot 4-');
+    cpSync(join(MONTH, '2026-05-05.csv'), join(archive, '2026', '05', 'a.csv'), { recursive: true });
+    const { outings } = await season(archive, folder());
+    expect(outings).toMatchObject([{ crew: 'Coot 4-', craft: '4-' }]);
   });
 
   it('follows logs that change or go', async () => {

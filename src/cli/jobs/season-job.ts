@@ -1,4 +1,4 @@
-import { isAbsolute, relative, sep } from 'node:path';
+import { basename, isAbsolute, relative, resolve, sep } from 'node:path';
 import type { Readable } from 'node:stream';
 import { bytesHash, contentHash, openCache } from '../../host/cache.js';
 import { openOuting, sheetRowOf } from '../../outing/index.js';
@@ -19,13 +19,24 @@ export interface SeasonOptions extends LogOptions {
   readonly program: string;
 }
 
-/** The folders between the one that was named and the log. */
-const foldersOf = (file: string, folders: readonly string[]): string[] => {
-  const below = folders
-    .map((folder) => relative(folder, file))
-    .find((path) => !path.startsWith('..') && !isAbsolute(path));
-  return (below ?? '').split(sep).slice(0, -1);
+/** The folders by which a log may be told apart: those below the folder that was named, then that one's own name. */
+const foldersOf = (file: string, folders: readonly string[]): readonly string[] => {
+  for (const folder of folders) {
+    const below = relative(folder, file);
+    if (below !== '' && !below.startsWith('..') && !isAbsolute(below))
+      return [...below.split(sep).slice(0, -1), basename(resolve(folder))];
+  }
+  return [];
 };
+
+/** A folder named by numbers alone is a year, a month or a day. */
+const isDate = (folder: string): boolean => /^[\d\s._-]+$/.test(folder);
+
+/** The crew that folders name: the one that names a craft too, else the first below the one that was told. */
+const crewOf = (folders: readonly string[]): string | null =>
+  folders.find((folder) => folderCraft(folder) !== null) ??
+  folders.slice(0, -1).find((folder) => !isDate(folder)) ??
+  null;
 
 const damage = (file: string, path: string): LogSummary['warnings'][number] => ({
   code: 'cache-entry-damaged',
@@ -55,7 +66,7 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
   if (!Array.isArray(logs)) return logs;
   const outing = openOuting(logs, { ...ask, craft: craft ?? undefined });
   const summary = logSummaryOf(outing, options.bands === null ? {} : { boundsSpm: options.bands });
-  const crew = summary.outing.crew ?? folders[0] ?? null;
+  const crew = summary.outing.crew ?? crewOf(folders);
   return { ...summary, outing: { ...summary.outing, crew } };
 };
 
