@@ -38,3 +38,24 @@ export const polarizationIndex = (fractions: readonly number[]): number | null =
   const argument = middle === 0 ? (low / 0.01) * (high - 0.01) * 100 : (low / middle) * high * 100;
   return argument > 0 ? Math.log10(argument) : null;
 };
+
+/** Why heart-rate zones that were asked for do not tell all: no heart rate, or no index of three zones. */
+export const zoneWarnings = (
+  zones: readonly HeartRateZoneRow[],
+  index: number | null,
+): { readonly code: string; readonly file: null; readonly where: null; readonly message: string }[] => {
+  const warning = (code: string, message: string) => [{ code, file: null, where: null, message }];
+  if (zones.every(({ duration_s }) => duration_s === 0))
+    return warning(
+      'no-heart-rate',
+      'No outing that is counted has a heart rate while rowing, so the zones are empty.',
+    );
+  if (zones.length !== 3 || index !== null) return [];
+  const [low, , high] = zones.map(({ duration_s }) => duration_s) as [number, number, number];
+  return warning(
+    'no-polarization-index',
+    high > low
+      ? 'No polarization index: there is more time in the third zone than in the first, where it is not defined (Treff and others, 2019).'
+      : 'No polarization index: there is too little time in the first or the third zone for it to be defined (Treff and others, 2019).',
+  );
+};

@@ -1,6 +1,6 @@
 import type { SeasonOutingRow, SeasonResult } from '../contract/season.js';
 import { dayName, type LocalDate, localDate, monthName, weekName } from '../units/local-date.js';
-import { heartRateZones, polarizationIndex } from './heart-rate-zones.js';
+import { heartRateZones, polarizationIndex, zoneWarnings } from './heart-rate-zones.js';
 import type { LogSummary } from './log-summary.js';
 import { distinctOutings } from './same-outing.js';
 import { SEASON_BESTS, seasonBests } from './season-bests.js';
@@ -104,7 +104,8 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
   const ordered = within.sort((a, b) => ((a.outing.start_time ?? '') < (b.outing.start_time ?? '') ? -1 : 1));
   const water = ordered.filter(({ place }) => place === 'water');
   const zones = ask.zonesBpm === null ? null : heartRateZones(water, ask.zonesBpm);
-  const zoned = zones?.some(({ duration_s }) => duration_s > 0) === true;
+  const index =
+    zones === null ? null : polarizationIndex(zones.map(({ share_pct }) => (share_pct ?? 0) / 100));
   return {
     schema: 'thole/season/1',
     files: ordered.map(({ outing }) => outing.file),
@@ -113,6 +114,7 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
       ...warnings,
       ...undatedWarnings(all, bounded),
       ...emptyWarnings(all, within.length),
+      ...(zones === null || within.length === 0 ? [] : zoneWarnings(zones, index)),
     ],
     since,
     until,
@@ -134,10 +136,7 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
     bests: seasonBests(water, SEASON_BESTS),
     longest: longestOf(water),
     heart_rate_zones: zones,
-    polarization_index:
-      zones === null || !zoned
-        ? null
-        : polarizationIndex(zones.map(({ share_pct }) => (share_pct ?? 0) / 100)),
+    polarization_index: index,
     outings: ordered.map(outingRowOf),
     groups:
       ask.groupBy === null

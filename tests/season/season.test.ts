@@ -93,6 +93,46 @@ describe('a season', () => {
     expect(variation(band(1, 0.4), band(991, null))).toBeNull();
   });
 
+  it.each([
+    [[[120, 60]], null],
+    [
+      [
+        [120, 0.5],
+        [180, 0.5],
+      ],
+      null,
+    ],
+    [
+      [
+        [120, 60],
+        [150, 5],
+        [180, 70],
+      ],
+      'no-polarization-index',
+    ],
+    [
+      [
+        [120, 60],
+        [150, 5],
+        [180, 10],
+      ],
+      null,
+    ],
+    [
+      [
+        [120, 60],
+        [150, 5],
+      ],
+      null,
+    ],
+    [[], 'no-heart-rate'],
+  ] as const)('says why zones of %j have no index', (rates, code) => {
+    const heartRates = rates.map(([bpm, seconds]) => ({ bpm, seconds }));
+    const season = seasonOf([summary({}, { heartRates })], { ...ASK, zonesBpm: [140, 165] });
+    expect(season.warnings.map((warning) => warning.code)).toEqual(code === null ? [] : [code]);
+    expect(season.polarization_index === null).toBe(code !== null);
+  });
+
   it('takes the best stretch of all, and whole pieces of about the length apart', () => {
     const best = (duration_s: number) => ({
       asked_m: 2000,
