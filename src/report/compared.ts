@@ -15,7 +15,7 @@ const VERDICTS = {
 /** Sources: Smith & Hopkins 2012; Holt 2020. */
 const MATTERS = '0.3 %, the smallest change that matters in racing';
 
-const signed = (pct: number): string => `${pct > 0 ? '+' : ''}${numberCell(pct, 1)}`;
+const signed = (pct: number, decimals: number): string => `${pct > 0 ? '+' : ''}${numberCell(pct, decimals)}`;
 
 /** Below this the rates explain nothing worth a column, %. */
 const RATES_ALIKE_PCT = 0.3;
@@ -40,7 +40,7 @@ const meanNote = ({ compared_mean: mean }: PiecesResult): string[] =>
   mean === null || mean === undefined
     ? []
     : [
-        `All ${mean.piece_count} together: ${signed(mean.difference_pct)} % ±${numberCell(mean.difference_sd_pct, 2)}, ${cell(mean.verdict, (verdict) => VERDICTS[verdict])}.`,
+        `All ${mean.piece_count} together: ${signed(mean.difference_pct, 2)} % ±${numberCell(mean.difference_sd_pct, 2)}, ${cell(mean.verdict, (verdict) => VERDICTS[verdict])}.`,
       ];
 
 const limitNote = (compared: readonly ComparedRow[], rated: boolean): string => {
@@ -103,9 +103,9 @@ export const comparedSections = (
         speedCell(row.with_speed_mps, unit),
         numberCell(row.rate_spm, 1),
         numberCell(row.with_rate_spm, 1),
-        cell(row.difference_pct, signed),
+        cell(row.difference_pct, (pct) => signed(pct, 2)),
         numberCell(row.difference_sd_pct, 2),
-        ...(rated ? [cell(row.by_rate_pct, signed)] : []),
+        ...(rated ? [cell(row.by_rate_pct, (pct) => signed(pct, 1))] : []),
         cell(row.verdict, (verdict) => VERDICTS[verdict]),
       ]),
       notes: [
