@@ -56,9 +56,9 @@ export const pieces = command({
         plot: options.plot,
       },
     };
+    const then = options.with === null ? null : await otherDay(session, options.with, files, asked);
     const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, asked);
     if (first === undefined) return;
-    const then = options.with === null ? null : await otherDay(session, options.with, asked);
     const now = merged(first, rest);
     const result = then === null ? now : comparedPieces(now, then);
     if (!options.together) await session.report(piecesRowsView(options.rows), result, options);
