@@ -7,7 +7,14 @@ import { isFault, readLog } from '../formats/index.js';
 import { inputText, inputTextIfThere } from '../host/input-text.js';
 import { type LogBytes, logBytes, STANDARD_INPUT } from '../host/log-bytes.js';
 import { imuBeside, sheetBeside } from '../host/sidecars.js';
-import { type Outing, type OutingAsk, openOuting, parseOutingSheet } from '../outing/index.js';
+import {
+  type JoinedOuting,
+  joinedOuting,
+  type Outing,
+  type OutingAsk,
+  parseOutingSheet,
+  wholeOuting,
+} from '../outing/index.js';
 import type { LogFault, Recording } from '../recording/index.js';
 import { parseStream } from '../units/stream.js';
 import type { OptionsOf } from './flag.js';
@@ -91,17 +98,33 @@ export const readSource = async (
 };
 
 /**
- * Open the outing of logs whose bytes are there: with the sheet beside it and the boat file.
+ * Join the logs of an outing whose bytes are there: with the sheet beside it and the boat file.
  * @throws UserError where a file other than a log is not valid
  */
-export const openSource = async (source: LogSource, options: LogOptions): Promise<Outing | LogFault> => {
+export const joinSource = async (
+  source: LogSource,
+  options: LogOptions,
+): Promise<JoinedOuting | LogFault> => {
   const ask = await outingAsk(source.file, options);
   const logs = await readSource(source, options);
-  return Array.isArray(logs) ? openOuting(logs, ask) : logs;
+  return Array.isArray(logs) ? joinedOuting(logs, ask) : logs;
 };
 
 /**
- * Open the outing of one log: its bytes, its IMU log, the sheet beside it, the boat file.
+ * Join the logs of one outing: its bytes, its IMU log, the sheet beside it, the boat file.
+ * @throws UserError where a file other than a log is not valid
+ */
+export const joinLog = async (
+  file: string,
+  options: LogOptions,
+  stdin: Readable,
+): Promise<JoinedOuting | LogFault> => {
+  const source = await logSource(file, options, stdin);
+  return 'fault' in source ? source : joinSource(source, options);
+};
+
+/**
+ * Open the outing of one log: its track smoothed, its strokes found.
  * @throws UserError where a file other than a log is not valid
  */
 export const openLog = async (
@@ -109,6 +132,6 @@ export const openLog = async (
   options: LogOptions,
   stdin: Readable,
 ): Promise<Outing | LogFault> => {
-  const source = await logSource(file, options, stdin);
-  return 'fault' in source ? source : openSource(source, options);
+  const joined = await joinLog(file, options, stdin);
+  return 'fault' in joined ? joined : wholeOuting(joined);
 };

@@ -11,10 +11,17 @@ import type { CheckRow } from '../../contract/check.js';
 import { settle } from '../../contract/decimals.js';
 import type { WarningRow } from '../../contract/envelope.js';
 import type { Rule } from '../../contract/rules.js';
-import { inspectResultOf, type Outing, strokesResultOf } from '../../outing/index.js';
+import {
+  inspected,
+  inspectResultOf,
+  type JoinedOuting,
+  type Outing,
+  strokesResultOf,
+  wholeOuting,
+} from '../../outing/index.js';
 import { curvePartOf, curveResultOf, outingResultOf, piecesResultOf } from '../../pieces/index.js';
 import { type LogFault, logFault } from '../../recording/index.js';
-import { type LogOptions, logSource, openSource } from '../open-log.js';
+import { joinSource, type LogOptions, logSource } from '../open-log.js';
 
 /** What `thole check` is asked of each log. */
 export interface CheckOptions extends LogOptions {
@@ -39,17 +46,32 @@ const OF_LOG: Readonly<Record<string, (outing: Outing) => object>> = {
   curve: (outing) => curveResultOf([curvePartOf(outing)]),
 };
 
-const ofLog = (file: string, outing: Outing, rules: readonly Rule[]): CheckAnswer => {
+/** What of a log is asked for: for `inspect` alone a glance at a long one is enough. */
+const resultsOf = (joined: JoinedOuting, asked: readonly string[]) => {
+  if (asked.every((command) => command === 'inspect')) {
+    const result = inspected(joined);
+    return { warnings: result.warnings, results: { inspect: result } };
+  }
+  const outing = wholeOuting(joined);
+  return {
+    warnings: outing.warnings,
+    results: Object.fromEntries(asked.map((command) => [command, OF_LOG[command]!(outing)])),
+  };
+};
+
+const ofLog = (file: string, joined: JoinedOuting, rules: readonly Rule[]): CheckAnswer => {
   const asked = new Set(rules.flatMap(commandsOf));
-  const results: Results = Object.fromEntries(
-    Object.entries(OF_LOG)
-      .filter(([command]) => asked.has(command))
-      .map(([command, resultOf]) => [command, settle(resultOf(outing))]),
+  const { warnings, results } = resultsOf(
+    joined,
+    Object.keys(OF_LOG).filter((command) => asked.has(command)),
+  );
+  const settled: Results = Object.fromEntries(
+    Object.entries(results).map(([command, result]) => [command, settle(result)]),
   );
   return {
-    files: outing.files,
-    warnings: outing.warnings,
-    results: checkFile(rules, file, results),
+    files: joined.files,
+    warnings,
+    results: checkFile(rules, file, settled),
     commands: Object.keys(OF_LOG),
   };
 };
@@ -77,6 +99,6 @@ export const checkJob = async (
   const { bytes } = source.logs[0]!;
   if (looksStored(bytes))
     return ofStored(file, parseStoredResult(new TextDecoder().decode(bytes), file), rules);
-  const outing = await openSource(source, options);
-  return 'fault' in outing ? outing : ofLog(file, outing, rules);
+  const joined = await joinSource(source, options);
+  return 'fault' in joined ? joined : ofLog(file, joined, rules);
 };
