@@ -2,6 +2,7 @@ import { openOuting } from '../../src/outing/index.js';
 import { comparedPieces, piecesResultOf } from '../../src/pieces/index.js';
 import { simulate } from '../../src/simulate/index.js';
 import type { Simulated } from '../../src/simulate/simulated.js';
+import { trueStart } from '../pieces/true-start.js';
 import { speedAtRate } from '../simulator/craft-shape.js';
 import { simulateTwin } from '../simulator/twin.js';
 import type { Comparison, Trial } from './frame.js';
@@ -64,15 +65,13 @@ const day = (seed: number, faster: number, { hz }: Receiver): Simulated =>
 
 /** True mean speeds of the pieces of a day, from first movement to the end of the last stroke, m/s. */
 const trueSpeeds = ({ truth }: Simulated): number[] => {
-  const { alongM, stepS, speedMps } = truth;
-  const at = (atS: number) => Math.round(atS / stepS);
-  return truth.stretches
+  const { alongM, stepS, stretches } = truth;
+  const alongAt = (atS: number) => alongM[Math.round(atS / stepS)]!;
+  return stretches
     .filter(({ label }) => label === 'piece')
     .map(({ fromS, toS }) => {
-      let from = at(fromS + 6);
-      while (from > 0 && speedMps[from]! > 0.5) from--;
-      while (from > 0 && speedMps[from]! > 0.03 && speedMps[from]! >= speedMps[from - 1]!) from--;
-      return (alongM[at(toS)]! - alongM[from]!) / ((at(toS) - from) * stepS);
+      const startS = trueStart(truth, fromS);
+      return (alongAt(toS) - alongAt(startS)) / (toS - startS);
     });
 };
 

@@ -3,6 +3,7 @@ import { type Outing, openOuting, summarise } from '../../src/outing/index.js';
 import { findPieces, pieceRow } from '../../src/pieces/index.js';
 import { simulate } from '../../src/simulate/index.js';
 import type { Simulated } from '../../src/simulate/simulated.js';
+import { trueStart } from '../pieces/true-start.js';
 import { simulateTwin } from '../simulator/twin.js';
 import type { Comparison, Trial } from './frame.js';
 
@@ -72,14 +73,9 @@ const pathOf = ({ truth }: Simulated) => {
   return { alongAt, timeAfter };
 };
 
-/** First movement of the race: from its first catch back to where the boat lay still. */
-const trueStart = ({ truth }: Simulated): number => {
-  const begin = truth.stretches.findLast(({ kind }) => kind === 'rowing')!;
-  let i = Math.round((begin.fromS + 6) / truth.stepS);
-  while (i > 0 && truth.speedMps[i]! > 0.5) i--;
-  while (i > 0 && truth.speedMps[i]! > 0.03 && truth.speedMps[i]! >= truth.speedMps[i - 1]!) i--;
-  return i * truth.stepS;
-};
+/** First movement of the race. */
+const raceStart = ({ truth }: Simulated): number =>
+  trueStart(truth, truth.stretches.findLast(({ kind }) => kind === 'rowing')!.fromS);
 
 const opened = (simulated: Simulated): Outing => openOuting([simulated.track!], { craft: '2x', boat: BOAT });
 
@@ -94,7 +90,7 @@ const standing: Trial = {
     const { pieces } = findPieces(outing, { kind: 'distance', metres: 1500 });
     const [piece] = pieces;
     const { timeAfter } = pathOf(simulated);
-    const startS = trueStart(simulated);
+    const startS = raceStart(simulated);
     const found = pieces.length === 1 && piece!.start === 'standing' && piece!.outcome === 'complete';
     const missed: Comparison = { quantity: 'not found', error: found ? 0 : 1, sd: null };
     if (!found) return [missed];

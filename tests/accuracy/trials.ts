@@ -2,6 +2,7 @@ import { COMPARED_TRIALS } from './compared-trials.js';
 import { CURVE_TRIALS } from './curve-trials.js';
 import type { Trial } from './frame.js';
 import { MOTION_TRIALS } from './motion-trials.js';
+import { OPENING_TRIALS } from './opening-trials.js';
 import { PIECE_TRIALS } from './piece-trials.js';
 import { REGATTA_TRIALS } from './regatta-trials.js';
 
@@ -11,5 +12,6 @@ export const TRIALS: readonly Trial[] = [
   ...PIECE_TRIALS,
   ...COMPARED_TRIALS,
   ...CURVE_TRIALS,
+  ...OPENING_TRIALS,
   ...REGATTA_TRIALS,
 ];

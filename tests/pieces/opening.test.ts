@@ -4,9 +4,9 @@ import { openOuting } from '../../src/outing/index.js';
 import { findPieces, piecesResultOf } from '../../src/pieces/index.js';
 import { openingRow as openingOf } from '../../src/pieces/opening.js';
 import { pieceStrokes } from '../../src/pieces/piece-strokes.js';
-import type { Simulated } from '../../src/simulate/simulated.js';
 import { evenStrokes, northTrack, outingOf } from '../outing/made-up.js';
 import { race } from './simulated.js';
+import { trueStart } from './true-start.js';
 
 const WITHIN = { kind: 'between', fromS: 20, toS: 120 } as const;
 
@@ -81,13 +81,6 @@ describe('steadiness of pieces', () => {
 });
 
 describe.each(['dynamic', 'kinematic'] as const)('the opening of a race, %s simulator', (which) => {
-  const trueStart = ({ truth }: Simulated): number => {
-    let i = Math.round((truth.stretches.findLast(({ kind }) => kind === 'rowing')!.fromS + 6) / truth.stepS);
-    while (truth.speedMps[i]! > 0.5) i--;
-    while (truth.speedMps[i]! > 0.03 && truth.speedMps[i]! >= truth.speedMps[i - 1]!) i--;
-    return i * truth.stepS;
-  };
-
   it('has the true metres and rate of each of 20 strokes, and the true time to 100 m', () => {
     for (const seed of [1, 2]) {
       const simulated = race(which, { seed, imu: true });
@@ -107,7 +100,8 @@ describe.each(['dynamic', 'kinematic'] as const)('the opening of a race, %s simu
         // the first mark, from rest, is the first movement and harder to see
         expect(Math.abs(rate_spm! - 60 / (to - from))).toBeLessThan(i === 0 ? 1.5 : 0.4);
       });
-      const startS = trueStart(simulated);
+      const { stretches } = simulated.truth;
+      const startS = trueStart(simulated.truth, stretches.findLast(({ kind }) => kind === 'rowing')!.fromS);
       const hundred = alongM.findIndex((metres) => metres >= alongAt(startS) + 100) * stepS - startS;
       expect(Math.abs(opening.time_to_100m_s! - hundred)).toBeLessThan(0.3);
     }
