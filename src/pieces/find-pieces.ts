@@ -50,7 +50,8 @@ const MOVEMENT_SD_S = 2;
 const markSdS = ({ strokes }: Pick<Outing, 'strokes'>): number =>
   strokes.source === null ? MOVEMENT_SD_S : MARK_SD_S[strokes.source];
 
-const whole = (outing: Outing, work: Work): Piece => ({
+/** The piece that a whole work is: from first movement where it began at rest. */
+export const wholePiece = (outing: Outing, work: Work): Piece => ({
   ...beginOf(outing, work),
   toS: work.toS,
   outcome: null,
@@ -89,7 +90,7 @@ const lightWarning = (outing: Outing, light: readonly Work[]): Warning[] =>
 
 const unaided = (outing: Outing, works: readonly Work[]): Found => {
   const { hard, light } = partLight(works);
-  return { pieces: hard.map((work) => whole(outing, work)), warnings: lightWarning(outing, light) };
+  return { pieces: hard.map((work) => wholePiece(outing, work)), warnings: lightWarning(outing, light) };
 };
 
 const uncovered = (outing: Outing, atS: number): Warning => ({

@@ -25,6 +25,12 @@ export const STEP_SETTINGS = Object.freeze({
   fewest: 5,
 });
 
+/** A step of rate that is known to be there: how many times the rate, and how long each side lasts at least, s. */
+export interface SoughtStep {
+  readonly rate: number;
+  readonly shortestS: number;
+}
+
 /** Efforts from `from` up to, not including, `to`. */
 interface Run {
   readonly from: number;
@@ -84,7 +90,7 @@ const levelOf = (efforts: readonly Effort[], run: Run): Level => {
 };
 
 /** How clearly two neighbours differ: 0 where the border between them is none. */
-const stepBetween = (a: Level, b: Level): number => {
+const stepBetween = (a: Level, b: Level, sought: SoughtStep | null): number => {
   const set = STEP_SETTINGS;
   const shorterS = Math.min(a.lengthS, b.lengthS);
   if (a.rate === null || b.rate === null) {
@@ -97,7 +103,8 @@ const stepBetween = (a: Level, b: Level): number => {
   const speed = low.speed === null || high.speed === null ? Number.POSITIVE_INFINITY : high.speed / low.speed;
   const clear = rate >= set.clearRate && speed >= set.clearSpeed && shorterS >= set.clearS;
   const small = rate >= set.smallRate && speed >= set.smallSpeed && shorterS >= set.smallS;
-  return clear || small ? rate : 0;
+  const asked = sought !== null && rate >= sought.rate && shorterS >= sought.shortestS;
+  return clear || small || asked ? rate : 0;
 };
 
 const closeness = (a: Level, b: Level): number =>
@@ -109,8 +116,13 @@ const closeness = (a: Level, b: Level): number =>
  * Where rate and speed step together within unbroken rowing: indices of the efforts that begin a new level,
  * the first (0) included.
  * @param standing true where the rowing begins at rest, so that its first strokes are a start
+ * @param sought a step that is looked for in the rate alone; null where nobody knows of any
  */
-export const rateSteps = (efforts: readonly Effort[], standing: boolean): readonly number[] => {
+export const rateSteps = (
+  efforts: readonly Effort[],
+  standing: boolean,
+  sought: SoughtStep | null = null,
+): readonly number[] => {
   const values = efforts.map(({ rateSpm, speedMps }) => Math.log(Math.max(rateSpm ?? speedMps ?? 1, 0.1)));
   let levels = candidates(values).map((run) => levelOf(efforts, run));
   for (;;) {
@@ -119,7 +131,7 @@ export const rateSteps = (efforts: readonly Effort[], standing: boolean): readon
       .map((level, i) => ({ i, before: levels[i]!, level }))
       .filter(
         ({ i, before, level }) =>
-          stepBetween(before, level) === 0 ||
+          stepBetween(before, level, sought) === 0 ||
           (i === 0 &&
             standing &&
             before.lengthS < STEP_SETTINGS.raceStartS &&

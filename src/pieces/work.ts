@@ -3,7 +3,7 @@ import { type Bout, boutsOf, bridged, type Outing } from '../outing/index.js';
 import { median } from '../signal/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import { type Effort, effortsOf } from './effort.js';
-import { rateSteps } from './rate-steps.js';
+import { rateSteps, type SoughtStep } from './rate-steps.js';
 import { restsOf } from './rest.js';
 
 /** Rowing at one level, without a break: what pieces are made of. */
@@ -136,9 +136,9 @@ const unbroken = (outing: Outing, bouts: readonly Bout[]): readonly Unbroken[] =
   );
 };
 
-const levelsOf = (outing: Outing, { bout, standing }: Unbroken): Work[] => {
+const levelsOf = (outing: Outing, { bout, standing }: Unbroken, sought: SoughtStep | null): Work[] => {
   const efforts = effortsOf(outing, bout);
-  const borders = [...rateSteps(efforts, standing), efforts.length];
+  const borders = [...rateSteps(efforts, standing, sought), efforts.length];
   return borders.slice(1).map((to, i): Work => {
     const part: readonly Effort[] = efforts.slice(borders[i]!, to);
     const fromS = i === 0 ? bout.fromS : part[0]!.fromS;
@@ -162,14 +162,15 @@ const longEnough = ({ fromS, toS, strokes }: Work): boolean =>
 /**
  * All work of an outing, hard and light, in time order: unbroken rowing, cut where rate and speed step
  * together, without straightening strokes and the handling of the boat.
+ * @param sought a step of rate that was asked for without a rest
  * @returns null where neither strokes nor positions tell when the crew rowed
  */
-export const workOf = (outing: Outing): readonly Work[] | null => {
+export const workOf = (outing: Outing, sought: SoughtStep | null = null): readonly Work[] | null => {
   const bouts = boutsOf(outing);
   if (bouts === null) return null;
   return unbroken(outing, bouts)
     .filter(({ bout }) => bout.strokes.length > 0 || outing.strokes.source === null)
     .map((part) => upToRunOut(outing, withoutRunOut(outing, part)))
-    .flatMap((part) => levelsOf(outing, part))
+    .flatMap((part) => levelsOf(outing, part, sought))
     .filter(longEnough);
 };

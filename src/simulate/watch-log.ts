@@ -1,6 +1,7 @@
 import type { Scenario } from '../contract/scenario.js';
 import { randomFrom } from './random.js';
 import type { Rowed } from './rowed.js';
+import type { TrueStroke } from './truth.js';
 
 /** Cadence and heart rate as a watch writes them, both whole numbers. Times on the true clock. */
 export interface WatchLog {
@@ -11,7 +12,7 @@ export interface WatchLog {
 
 /** How a watch and a heart behave; common practice. */
 export const WATCH_SETTINGS = Object.freeze({
-  /** Cadence is the mean over this many strokes, and gone this long after the last, s. */
+  /** Cadence is the mean over this many strokes that are over, and gone this long after the last, s. */
   strokes: 3,
   forgetS: 5,
   restBpm: 85,
@@ -48,17 +49,24 @@ export const watchLog = (
     Float64Array,
   ];
   let bpm = restBpm;
-  let last = -1;
+  let [last, begun] = [-1, 0];
+  const isStop = (stroke: TrueStroke, untilS: number): boolean =>
+    untilS - stroke.atS > Math.max(set.forgetS, stroke.periodS);
   for (let i = 0; i < count; i++) {
     const atS = i / watch.hz;
-    while (last + 1 < strokes.length && strokes[last + 1]!.atS <= atS) last++;
-    const recent = strokes.slice(Math.max(0, last + 1 - set.strokes), last + 1);
-    const latest = recent[recent.length - 1];
-    const forgotten = latest === undefined || atS - latest.atS > Math.max(set.forgetS, latest.periodS);
+    while (last + 1 < strokes.length && strokes[last + 1]!.atS <= atS) {
+      last++;
+      // A watch that has shown 0 knows nothing of the strokes before the stop.
+      const before = strokes[last - 1];
+      if (before && isStop(before, strokes[last]!.atS)) begun = last;
+    }
+    const forgotten = last < 0 || isStop(strokes[last]!, atS);
+    // Only strokes that are over have a length.
+    const recent = strokes.slice(Math.max(begun, last - set.strokes), last);
     const meanS = recent.reduce((sum, stroke) => sum + stroke.periodS, 0) / Math.max(1, recent.length);
-    const rateSpm = forgotten ? 0 : 60 / meanS;
+    const rateSpm = forgotten || recent.length === 0 ? 0 : 60 / meanS;
     const effort = Math.min(1.1, Math.max(0, rateSpm / usualSpm - 0.5) / 0.6);
-    const asked = forgotten ? 0 : set.lowShare + (set.highShare - set.lowShare) * effort;
+    const asked = rateSpm === 0 ? 0 : set.lowShare + (set.highShare - set.lowShare) * effort;
     const target = restBpm + (maxBpm - restBpm) * Math.min(1, asked);
     bpm += (target - bpm) / watch.hz / (target > bpm ? set.upS : set.downS);
     stampS[i] = atS;

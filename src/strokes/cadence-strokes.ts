@@ -1,5 +1,34 @@
 import type { Channel } from '../recording/index.js';
 
+export const CADENCE_SETTINGS = Object.freeze({
+  /**
+   * A reading tells of so many strokes ago; 1 to 3: watches show the mean of about three strokes that are over
+   * (common practice).
+   */
+  lagStrokes: 2,
+});
+
+/** A record's rate as it was then: that of the record which tells of it, up to the next stop or gap. */
+const withoutLag = ({ atS, columns }: Channel, gapStarts: ReadonlySet<number>): Float64Array => {
+  const cadence = columns[0]!.map((rate) => Math.max(0, rate));
+  const now = new Float64Array(cadence.length);
+  let [begun, last] = [0, 0];
+  for (let i = 0; i < cadence.length; i++) {
+    if (cadence[i] === 0) continue;
+    if (i === 0 || cadence[i - 1] === 0 || gapStarts.has(atS[i - 1]!)) begun = i;
+    last = Math.max(last, i);
+    // After a stop there are fewer strokes to take the mean of.
+    const lagS = Math.min((60 * CADENCE_SETTINGS.lagStrokes) / cadence[i]!, atS[i]! - atS[begun]!);
+    const toldS = atS[i]! + lagS;
+    const runsOn = () => cadence[last + 1]! > 0 && !gapStarts.has(atS[last]!);
+    while (atS[last + 1]! <= toldS && runsOn()) last++;
+    const next = atS[last + 1]! > toldS && toldS > atS[last]! && runsOn() ? last + 1 : last;
+    const share = next === last ? 0 : (toldS - atS[last]!) / (atS[next]! - atS[last]!);
+    now[i] = cadence[last]! + share * (cadence[next]! - cadence[last]!);
+  }
+  return now;
+};
+
 /**
  * Strokes counted out of a logged cadence: the cadence integrated, a stroke at every whole number. Their number
  * is right, their places within a stroke are not known.
@@ -7,13 +36,13 @@ import type { Channel } from '../recording/index.js';
  * @returns times, s; across gaps of the log nothing is counted
  */
 export const cadenceStrokes = (channel: Channel): number[] => {
-  const cadence = channel.columns[0]!;
   const marksS: number[] = [];
   const gapStarts = new Set(channel.gaps.map((gap) => gap.fromS));
+  const cadence = withoutLag(channel, gapStarts);
   let phase = 1;
   for (let i = 0; i + 1 < channel.atS.length; i++) {
     const [fromS, toS] = [channel.atS[i]!, channel.atS[i + 1]!];
-    const [first, last] = [Math.max(0, cadence[i]!), Math.max(0, cadence[i + 1]!)];
+    const [first, last] = [cadence[i]!, cadence[i + 1]!];
     if (gapStarts.has(fromS) || first === 0) {
       phase = 1;
       continue;
@@ -21,6 +50,8 @@ export const cadenceStrokes = (channel: Channel): number[] => {
     // a record says how the strokes before it went: the rate in between is the mean, or the first before a stop
     const perS = (last === 0 ? first : (first + last) / 2) / 60;
     let atS = fromS + (1 - phase) / perS;
+    // The first reading after a stop tells of a stroke that is over.
+    if (phase === 1 && i > 0 && cadence[i - 1] === 0) marksS.push(fromS - 1 / perS);
     while (atS < toS) {
       marksS.push(atS);
       atS += 1 / perS;

@@ -1,6 +1,7 @@
 import type { WorkoutStepRow } from '../contract/workout.js';
 import type { Interval } from '../motion/index.js';
 import { type Outing, stretchOf } from '../outing/index.js';
+import type { Piece } from '../pieces/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { splitOfSpeed } from '../units/speed.js';
@@ -17,6 +18,9 @@ export const STEP_SETTINGS = Object.freeze({
   /** … and so long before its end, s; 2 to 5: about a stroke. */
   shortS: 3,
 });
+
+/** Where a step was rowed; a first stroke's catch mark may stand a moment before the movement it makes. */
+export type RowedInterval = Interval & Pick<Piece, 'strokesFromS'>;
 
 const blank = {
   file: null,
@@ -80,9 +84,10 @@ const isShort = (step: AskedStep, durationS: number, distanceM: number | null): 
 /**
  * A step, or work beyond the plan, as it was rowed.
  * @param step null for work beyond the plan
+ * @param within its ends; strokes count from `strokesFromS`
  */
-export const rowedRow = (outing: Outing, step: AskedStep | null, within: Interval): WorkoutStepRow => {
-  const stretch = stretchOf(outing, within);
+export const rowedRow = (outing: Outing, step: AskedStep | null, within: RowedInterval): WorkoutStepRow => {
+  const stretch = stretchOf(outing, within, within.strokesFromS);
   const { startUnixS } = outing.recording;
   const distanceM = stretch.distance?.value ?? null;
   const short = step !== null && isShort(step, stretch.durationS, distanceM);

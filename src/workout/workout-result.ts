@@ -2,12 +2,11 @@ import type { WarningRow } from '../contract/envelope.js';
 import { merged } from '../contract/merged.js';
 import type { Plan } from '../contract/plan.js';
 import type { WorkoutResult, WorkoutStepRow } from '../contract/workout.js';
-import type { Interval } from '../motion/index.js';
 import { type Outing, resultFrame } from '../outing/index.js';
-import { type Work, workOf } from '../pieces/index.js';
+import { type SoughtStep, type Work, wholePiece, workOf } from '../pieces/index.js';
 import { type AskedStep, askedSteps } from './asked-step.js';
 import { type Match, matchSteps, type Rowed, secondsOf } from './match-steps.js';
-import { askedRow, rowedRow } from './step-row.js';
+import { askedRow, type RowedInterval, rowedRow } from './step-row.js';
 
 const rowedOf = (outing: Outing, work: Work): Rowed => ({
   fromS: work.fromS,
@@ -20,19 +19,49 @@ const rowedOf = (outing: Outing, work: Work): Rowed => ({
 
 /** Where each step of a match was rowed: steps that share one work end where their lengths do. */
 const intervalsOf = (
+  outing: Outing,
   { firstStep, lastStep, firstWork, lastWork }: Match,
   asked: readonly AskedStep[],
   works: readonly Work[],
-): readonly Interval[] => {
+): readonly RowedInterval[] => {
   const [first, endS] = [works[firstWork]!, works[lastWork]!.toS];
-  let { fromS } = first;
+  let { fromS, strokesFromS } = wholePiece(outing, first);
   return asked.slice(firstStep, lastStep + 1).map((step, i, all) => {
     const lengthS = secondsOf(step, first.speedMps) ?? 0;
     const toS = i === all.length - 1 ? endS : Math.min(endS, fromS + lengthS);
-    const interval = { fromS, toS };
-    fromS = toS;
+    const interval = { fromS, toS, strokesFromS };
+    fromS = strokesFromS = toS;
     return interval;
   });
+};
+
+/** How a change of rate that the plan asks for without a rest is looked for. */
+const SOUGHT = Object.freeze({
+  /** A step counts from this share of the smallest one asked for, as a ratio of rates; 0.6 to 0.8. */
+  share: 0.7,
+  /** Each side lasts at least this share of the shortest step, 0.3 to 0.6, and so long, s; 15 to 30. */
+  lengthShare: 0.4,
+  shortestS: 20,
+});
+
+/** The steps of rate that the plan asks for without a rest between; null where there are none. */
+const soughtIn = (asked: readonly AskedStep[]): SoughtStep | null => {
+  const middle = ({ rateFromSpm, rateToSpm }: AskedStep) => (rateFromSpm! + rateToSpm!) / 2;
+  const pairs = asked.slice(1).flatMap((step, i) => {
+    const before = asked[i]!;
+    return before.restS > 0 || before.rateFromSpm === null || step.rateFromSpm === null
+      ? []
+      : [{ ratio: Math.abs(Math.log(middle(step) / middle(before))), before, step }];
+  });
+  const stepping = pairs.filter(({ ratio }) => ratio > 0);
+  if (stepping.length === 0) return null;
+  const lengths = stepping.flatMap(({ before, step }) =>
+    [before.askedS, step.askedS].filter((lengthS) => lengthS !== null),
+  );
+  return {
+    rate: Math.exp(SOUGHT.share * Math.min(...stepping.map(({ ratio }) => ratio))),
+    shortestS: Math.max(SOUGHT.shortestS, SOUGHT.lengthShare * Math.min(...lengths)),
+  };
 };
 
 /** Work beyond the plan is told from other rowing by being like one of its steps. */
@@ -86,7 +115,7 @@ export const planResultOf = (plan: Plan): WorkoutResult => {
 /** What was asked beside what was rowed in one outing. */
 export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
   const asked = askedSteps(plan);
-  const works = workOf(outing);
+  const works = workOf(outing, soughtIn(asked));
   const unknown: WarningRow = {
     code: 'rowing-unknown',
     file: outing.file,
@@ -103,7 +132,9 @@ export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
         );
   const rowed = new Map(
     matches.flatMap((match) =>
-      intervalsOf(match, asked, works!).map((interval, i) => [match.firstStep + i, interval] as const),
+      intervalsOf(outing, match, asked, works!).map(
+        (interval, i) => [match.firstStep + i, interval] as const,
+      ),
     ),
   );
   const used = new Set(
@@ -117,10 +148,10 @@ export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
   asked.forEach((step, i) => {
     const interval = rowed.get(i);
     while (interval !== undefined && next < extras.length && extras[next]!.fromS < interval.fromS)
-      steps.push(rowedRow(outing, null, extras[next++]!));
+      steps.push(rowedRow(outing, null, wholePiece(outing, extras[next++]!)));
     steps.push(interval === undefined ? askedRow(step, 'missed') : rowedRow(outing, step, interval));
   });
-  for (const extra of extras.slice(next)) steps.push(rowedRow(outing, null, extra));
+  for (const extra of extras.slice(next)) steps.push(rowedRow(outing, null, wholePiece(outing, extra)));
   return {
     schema: 'thole/workout/1',
     ...resultFrame(outing, works === null ? [unknown] : []),
