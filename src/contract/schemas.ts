@@ -14,6 +14,7 @@ import { regattaResult } from './regatta.js';
 import { rulesFile } from './rules.js';
 import { scenario } from './scenario.js';
 import { seasonResult } from './season.js';
+import { seatsResult } from './seats.js';
 import { strokesResult } from './strokes.js';
 import { truthFile } from './truth.js';
 import { workoutResult } from './workout.js';
@@ -35,6 +36,7 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   scenario,
   rules: rulesFile,
   season: seasonResult,
+  seats: seatsResult,
   strokes: strokesResult,
   truth: truthFile,
   workout: workoutResult,

@@ -9,6 +9,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   regatta: async () => (await import('./regatta.js')).regatta,
   workout: async () => (await import('./workout.js')).workout,
   curve: async () => (await import('./curve.js')).curve,
+  seats: async () => (await import('./seats.js')).seats,
   pace: async () => (await import('./pace.js')).pace,
   season: async () => (await import('./season.js')).season,
   check: async () => (await import('./check.js')).check,

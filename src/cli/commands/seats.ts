@@ -1,0 +1,69 @@
+import { merged } from '../../contract/merged.js';
+import type { PiecesResult } from '../../contract/pieces.js';
+import { inputText } from '../../host/input-text.js';
+import { seatsView } from '../../report/seats.js';
+import { UserError } from '../../units/user-error.js';
+import { parseSeatPlan, seatsResultOf } from '../../workout/index.js';
+import { batched } from '../batch.js';
+import { command } from '../command.js';
+import { checkedCourse } from '../course-text.js';
+import { readAlone, valueFlag } from '../flag.js';
+import { PIECES } from '../piece-flags.js';
+import { BATCH, ON_LOGS } from '../shared-flags.js';
+
+const readVariation = (text: string): number => {
+  const pct = Number(text.replace(/\s*%$/, ''));
+  if (text.trim() === '' || !(pct >= 0 && pct <= 10))
+    throw new UserError(`"${text}" is not a variation: write a share of the time in percent, from 0 to 10`);
+  return pct;
+};
+
+const { distance, time, course, straight, laps } = PIECES;
+
+export const seats = command({
+  name: 'seats',
+  summary: 'seat racing: what a swap was worth, and whether it shows',
+  operands: ['<PLAN>', '<FILE...>'],
+  flags: {
+    distance,
+    time,
+    laps,
+    course,
+    straight,
+    variation: valueFlag(
+      'PCT',
+      'how much one crew’s time varies from piece to piece, sd in percent; 1 unless told',
+      readVariation,
+    ),
+    ...ON_LOGS,
+    ...BATCH,
+  },
+  about:
+    'PLAN is CSV with a line for each boat in each piece: piece, boat, the seats (bow, 2, 3, stroke, cox …) with names, and perhaps order, wind_mps, and file where a boat is not called like its log. The pieces that the boats rowed side by side are found by the clock and go with the plan in order. A swap there and back (A-B-A) takes out a drift from piece to piece. Each swap stands on its own line; no order of merit is made of them.',
+  examples: [
+    {
+      line: 'thole seats samples/seats/plan.csv samples/seats/red.csv samples/seats/blue.csv --time 3:00',
+      does: 'see what each swap was worth in pieces of three minutes',
+    },
+  ],
+  run: async (session, options, [path, ...files]) => {
+    readAlone(options, ['distance', 'time', 'laps', 'course', 'straight'], []);
+    if (files.length < 2) throw new UserError('name the logs of two boats at least after the plan');
+    const plan = parseSeatPlan(await inputText(path!, 'plan'), path!);
+    const asked = {
+      ...options,
+      from: null,
+      to: null,
+      best: null,
+      parts: 1,
+      by: 'distance',
+      every: null,
+      courseText: await checkedCourse(options),
+    };
+    const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, asked);
+    // A boat alone has no margin; that its neighbour's log could not be read is said.
+    if (first === undefined || rest.length === 0) return;
+    const pieces = merged(first, rest);
+    await session.report(seatsView, seatsResultOf(plan, { files, pieces }, options.variation), options);
+  },
+});
