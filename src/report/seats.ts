@@ -72,9 +72,9 @@ const swapSection = (swaps: readonly SwapRow[], notes: readonly string[]): Secti
 });
 
 const BY = {
-  told: 'as told with --variation',
-  assumed: 'assumed (Smith & Hopkins 2012, from race to race); --variation says what you know of your crews',
-  'assumed and repeats': 'from the usual 1.0 % and from what these crews rowed again',
+  told: '(as told with --variation)',
+  assumed: '(usual from race to race, Smith & Hopkins 2012; --variation says what you know of your crews)',
+  'assumed and repeats': '(between the usual 1.0 % and what these crews show in pieces rowed again)',
 } as const;
 
 const notesOf = (result: SeatsResult): string[] => {
