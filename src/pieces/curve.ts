@@ -49,9 +49,13 @@ export type NoCurve = { readonly why: string };
  */
 export const curveOf = (blocks: readonly CurveBlock[], speedOver: Curve['speed_over']): Curve | NoCurve => {
   const { fewestBlocks, leastRange } = CURVE_SETTINGS;
+  if (blocks.length === 0)
+    return {
+      why: 'No stretch of steady strokes with a known speed was found, and a curve is made of them: give outings whose logs hold both strokes and positions.',
+    };
   if (blocks.length < fewestBlocks)
     return {
-      why: `There are only ${blocks.length} stretches of steady strokes, and a curve needs ${fewestBlocks}: give more outings, or longer pieces.`,
+      why: `There ${blocks.length === 1 ? 'is only 1 stretch' : `are only ${blocks.length} stretches`} of steady strokes, and a curve needs ${fewestBlocks}: give more outings, or longer pieces.`,
     };
   const rates = blocks.map(({ rateSpm }) => rateSpm);
   const [low, high] = [Math.min(...rates), Math.max(...rates)];

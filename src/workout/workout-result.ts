@@ -4,6 +4,7 @@ import type { Plan } from '../contract/plan.js';
 import type { WorkoutResult, WorkoutStepRow } from '../contract/workout.js';
 import { type Outing, resultFrame } from '../outing/index.js';
 import { type SoughtStep, type Work, wholePiece, workOf } from '../pieces/index.js';
+import { formatClock } from '../units/clock-time.js';
 import { type AskedStep, askedSteps } from './asked-step.js';
 import { type Match, matchSteps, type Rowed, secondsOf } from './match-steps.js';
 import { askedRow, type RowedInterval, rowedRow } from './step-row.js';
@@ -97,6 +98,29 @@ const summaryOf = (steps: readonly WorkoutStepRow[]): WorkoutResult['summary'] =
   };
 };
 
+/** Most stretches of work that a warning lists. */
+const LISTED = 6;
+
+/** What was rowed instead, where no step of the plan was found. */
+const nothingLikeIt = (outing: Outing, works: readonly Work[]): WarningRow => {
+  const told = works
+    .slice(0, LISTED)
+    .map(
+      ({ fromS, toS, rateSpm }) =>
+        `${formatClock(toS - fromS, 0)}${rateSpm === null ? '' : ` at ${rateSpm.toFixed(0)} spm`}`,
+    );
+  const more = works.length > LISTED ? ` and ${works.length - LISTED} more` : '';
+  return {
+    code: 'nothing-like-plan',
+    file: outing.file,
+    where: null,
+    message:
+      works.length === 0
+        ? 'No step of the plan was found: the log shows no stretch of rowing.'
+        : `No step of the plan was found; the log shows other rowing (${told.join(', ')}${more}): is it the plan of this outing?`,
+  };
+};
+
 /** The plan alone, expanded. */
 export const planResultOf = (plan: Plan): WorkoutResult => {
   const steps = askedSteps(plan).map((step) => askedRow(step, null));
@@ -154,7 +178,10 @@ export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
   for (const extra of extras.slice(next)) steps.push(rowedRow(outing, null, wholePiece(outing, extra)));
   return {
     schema: 'thole/workout/1',
-    ...resultFrame(outing, works === null ? [unknown] : []),
+    ...resultFrame(
+      outing,
+      works === null ? [unknown] : used.size === 0 ? [nothingLikeIt(outing, works)] : [],
+    ),
     plan: plan.name,
     steps,
     summary: summaryOf(steps),

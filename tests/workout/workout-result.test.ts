@@ -200,5 +200,6 @@ describe('a workout', () => {
   it('that was not rowed at all is missed step by step', () => {
     const { result } = rowed([rest(20), row(18, 300), rest(20)], tens, '2x', 8, WATCH);
     expect(result.summary).toMatchObject({ asked_count: 10, missed_count: 10, rowed_count: 0 });
+    expect(result.warnings.at(-1)!.message).toMatch(/No step of the plan was found; .*\(5:0\d at 18 spm\)/);
   });
 });
