@@ -62,6 +62,19 @@ const required = (issue: Issue): string => {
   }
 };
 
+const expects = (issue: Issue, type: string): boolean =>
+  issue.code === 'invalid_type'
+    ? issue.expected === type
+    : issue.code === 'invalid_union' &&
+      issue.errors.some((branch) => branch.some((inner) => inner.path.length === 0 && expects(inner, type)));
+
+/** Quotes that are missing, or too many. */
+const quoted = (issue: Issue, value: unknown): string => {
+  if (typeof value === 'number' && expects(issue, 'string')) return `: write "${value}"`;
+  const isNumber = typeof value === 'string' && value.trim() !== '' && Number.isFinite(Number(value));
+  return isNumber && expects(issue, 'number') ? `: write ${value.trim()}` : '';
+};
+
 /** The one branch of a union that was meant: the only one whose mistakes lie deeper than its kind. */
 const meant = (issue: Issue): { readonly path: JsonPath; readonly issue: Issue } | null => {
   if (issue.code !== 'invalid_union') return null;
@@ -101,5 +114,8 @@ export const faultOf = (
   if (issue.code === 'custom') return { path, what: `${subject}: ${issue.message}` };
   return value === undefined
     ? { path, what: `${subject} is missing: ${required(issue)} is required` }
-    : { path, what: `${subject} must be ${required(issue)}, and ${shown(value)} came` };
+    : {
+        path,
+        what: `${subject} must be ${required(issue)}, and ${shown(value)} came${quoted(issue, value)}`,
+      };
 };

@@ -114,7 +114,10 @@ describe('a rules file with a mistake', () => {
       '"figure": "outing.distance_m", "mni": 1',
       'line 4: key "mni" is not known here; did you mean "min"? Allowed: name, figure, min',
     ],
-    ['"figure": "outing.distance_m", "min": "1"', 'line 4: key "min" must be a number, and "1" came'],
+    [
+      '"figure": "outing.distance_m", "min": "1"',
+      'line 4: key "min" must be a number, and "1" came: write 1',
+    ],
     [
       '"figure": "outing.distance", "min": 1',
       'line 4: key "figure": "outing.distance": there is no "distance" there; did you mean "distance_m"? Allowed: file,',

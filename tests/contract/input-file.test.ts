@@ -30,7 +30,7 @@ describe('an input file', () => {
     ['{"rate": 30, "kind": "sprint"}', 'key "kind" must be one of rest, rowing, and "sprint" came'],
     ['{"rate": 30}', 'key "kind" is missing: one of rest, rowing is required'],
     ['{"rate": 5, "kind": "rest"}', 'key "rate" must be a number of at least 10, and 5 came'],
-    ['{"rate": "5", "kind": "rest"}', 'key "rate" must be a number, or a list in [ ], and "5" came'],
+    ['{"rate": "5", "kind": "rest"}', 'key "rate" must be a number, or a list in [ ], and "5" came: write 5'],
     ['{"rate": [1, "x"], "kind": "rest"}', 'key "rate" (entry 2) must be a number, and "x" came'],
     ['{"rate": 30, "kind": "rest", "repeat": 1.5}', 'key "repeat" must be a whole number, and 1.5 came'],
     [
@@ -43,7 +43,7 @@ describe('an input file', () => {
 
   it('tells the first mistake and counts the others', () => {
     expect(fault('{\n "name": 1,\n "steps": []\n}')).toBe(
-      'UserError plan.json, line 2: key "name" must be a text in double quotes, and 1 came (and 1 more mistake)',
+      'UserError plan.json, line 2: key "name" must be a text in double quotes, and 1 came: write "1" (and 1 more mistake)',
     );
     expect(fault('[]')).toBe(
       'UserError plan.json, line 1: the file must be a group of keys in { }, and [] came',
