@@ -58,10 +58,10 @@ const distanceSdM = (outing: Outing, piece: Piece): number | null => {
     number,
     number,
   ];
-  // Where the time is exact, both ends move with the start.
-  return piece.exactS === null
-    ? Math.hypot(length.sd, first * piece.startSdS, last * (piece.endSdS ?? 0))
-    : Math.hypot(length.sd, (last - first) * piece.startSdS);
+  if (piece.exactS === null)
+    return Math.hypot(length.sd, first * piece.startSdS, last * (piece.endSdS ?? 0));
+  // Where the time is exact, both ends move with the start: at a standing start one of them at rest.
+  return Math.hypot(length.sd, (last - (piece.start === 'standing' ? 0 : first)) * piece.startSdS);
 };
 
 /**

@@ -13,8 +13,8 @@ const PIECE_S = 180;
 const REST_S = 80;
 /** Not 30: at two seconds a stroke a 1 Hz receiver sees the same two moments of every stroke. */
 const RATE_SPM = 31;
-/** The dynamic simulator's speed goes with the force on the blade to this power: measured, 0.8 to 1.2 of it. */
-const FORCE_POWER = 0.478;
+/** The dynamic simulator's speed goes with the force on the blade to this power: measured from rest, 0.9 to 1.1 of it. */
+const FORCE_POWER = 0.506;
 
 /** Who sat in red and in blue: two pairs; b and c swap there, back and there again, then a and d. */
 const SEATS = [
