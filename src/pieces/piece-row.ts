@@ -58,8 +58,7 @@ const distanceSdM = (outing: Outing, piece: Piece): number | null => {
     number,
     number,
   ];
-  if (piece.exactS === null)
-    return Math.hypot(length.sd, first * piece.startSdS, last * (piece.endSdS ?? 0));
+  if (piece.exactS === null) return Math.hypot(length.sd, first * piece.startSdS, last * (piece.endSdS ?? 0));
   // Where the time is exact, both ends move with the start: at a standing start one of them at rest.
   return Math.hypot(length.sd, (last - (piece.start === 'standing' ? 0 : first)) * piece.startSdS);
 };
