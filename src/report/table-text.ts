@@ -1,6 +1,5 @@
-import Table from 'cli-table3';
 import { cleanText } from './clean-text.js';
-import type { Reading, Section } from './section.js';
+import type { Column, Reading, Section } from './section.js';
 
 const ASCII: Readonly<Record<string, string>> = {
   '²': '2',
@@ -15,32 +14,38 @@ const ASCII: Readonly<Record<string, string>> = {
   µ: 'u',
 };
 
-const NO_BORDERS = {
-  top: '',
-  'top-mid': '',
-  'top-left': '',
-  'top-right': '',
-  bottom: '',
-  'bottom-mid': '',
-  'bottom-left': '',
-  'bottom-right': '',
-  left: '',
-  'left-mid': '',
-  mid: '',
-  'mid-mid': '',
-  right: '',
-  'right-mid': '',
-  middle: '',
-};
-
 const GAP = 2;
 const CLOSE_GAP = 1;
 const NARROWEST = 12;
 const NARROWEST_OF_ALL = 8;
 
-/** Rough width of a text on a terminal: characters from Hangul Jamo on take two places. */
-const widthOf = (text: string): number =>
-  [...text].reduce((sum, character) => sum + (character.codePointAt(0)! >= 0x1100 ? 2 : 1), 0);
+/** Characters that take two places on a terminal, by first and last: wide and full-width (Unicode TR 11), pictures. */
+const WIDE: readonly (readonly [number, number])[] = [
+  [0x1100, 0x115f],
+  [0x2e80, 0xa4cf],
+  [0xac00, 0xd7a3],
+  [0xf900, 0xfaff],
+  [0xfe30, 0xfe6f],
+  [0xff00, 0xff60],
+  [0xffe0, 0xffe6],
+  [0x1f300, 0x1faff],
+  [0x20000, 0x3fffd],
+];
+/** Marks set upon the letter before take none. */
+const isMark = (code: number): boolean => code >= 0x300 && code <= 0x36f;
+
+/** Width of a text on a terminal, in places. */
+const widthOf = (text: string): number => {
+  let width = 0;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.codePointAt(i)!;
+    if (code > 0xffff) i++;
+    if (code < 0x300) width++;
+    else if (WIDE.some(([first, last]) => code >= first && code <= last)) width += 2;
+    else if (!isMark(code)) width++;
+  }
+  return width;
+};
 
 /** Break a text into lines between words, and a word that is wider than a line anywhere. */
 const wrapped = (text: string, width: number): string => {
@@ -108,30 +113,39 @@ const fitted = (
   return layout;
 };
 
-/** Rows laid out at a time: cli-table3 takes time with the square of their count. */
-const LAID_OUT = 50;
+/** The lines of one row of cells, each given by its lines. */
+const linesOf = (
+  cells: readonly (readonly string[])[],
+  widths: readonly number[],
+  aligns: readonly Column['align'][],
+  gap: number,
+): string[] =>
+  Array.from({ length: Math.max(...cells.map((lines) => lines.length)) }, (_, line) =>
+    widths
+      .map((wide, i) => {
+        const text = cells[i]?.[line] ?? '';
+        const space = ' '.repeat(wide - widthOf(text));
+        return aligns[i] === 'right' ? space + text : text + space;
+      })
+      .join(' '.repeat(gap))
+      .trimEnd(),
+  );
 
 const gridOf = (section: Section, reading: Reading, shown: (text: string) => string): string => {
   const headings = section.columns.map((column) => shown(column.heading));
   const cells = section.rows.map((row) => row.map(shown));
   const headed = headings.some((heading) => heading !== '');
   const { columns, gap } = fitted(section, headings, cells, reading.width);
-  const broken = (row: readonly string[]) =>
-    row.map((text, i) => (columns[i]?.broken ? wrapped(text, columns[i].wide) : text));
-  const rows = cells.map(broken);
-  const lines: string[] = [];
-  for (let from = 0; from < rows.length; from += LAID_OUT) {
-    const table = new Table({
-      ...(headed && from === 0 ? { head: broken(headings) } : {}),
-      ...(rows.length > LAID_OUT ? { colWidths: columns.map(({ wide }) => wide + gap) } : {}),
-      colAligns: section.columns.map((column) => column.align),
-      style: { head: [], border: [], 'padding-left': 0, 'padding-right': gap, compact: true },
-      chars: NO_BORDERS,
-    });
-    table.push(...rows.slice(from, from + LAID_OUT));
-    lines.push(...table.toString().split('\n'));
-  }
-  return lines.map((line) => line.trimEnd()).join('\n');
+  const rows = [...(headed ? [headings] : []), ...cells].map((row) =>
+    columns.map(({ wide, broken }, i) => {
+      const text = row[i] ?? '';
+      return broken ? wrapped(text, wide).split('\n') : [text];
+    }),
+  );
+  // Words that were broken may leave a column narrower than it was allowed to be.
+  const widths = columns.map((_, i) => widest(rows.flatMap((row) => row[i]!)));
+  const aligns = section.columns.map(({ align }) => align);
+  return rows.flatMap((row) => linesOf(row, widths, aligns, gap)).join('\n');
 };
 
 /** Sections as aligned text without boxes, for a terminal. */

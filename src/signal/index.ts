@@ -1,6 +1,6 @@
 export { butterworth, type Filter, twoPassCutoff } from './butterworth.js';
 export { type EvenGrid, evenGrid } from './even-grid.js';
-export { median, quantile, robustScale, runningMedian } from './median.js';
+export { median, quantile, quantileInPlace, robustScale, runningMedian } from './median.js';
 export { parabolaVertex, type Vertex } from './parabola.js';
 export { type Peak, type PeakAsk, peaks } from './peaks.js';
 export { savitzkyGolay } from './savitzky-golay.js';

@@ -5,8 +5,11 @@ import { nthSmallest } from '../units/nth-smallest.js';
  * @param values at least one, in any order; left as they are
  * @param share 0 to 1
  */
-export const quantile = (values: Float64Array | readonly number[], share: number): number => {
-  const own = values instanceof Float64Array ? values.slice() : Float64Array.from(values);
+export const quantile = (values: Float64Array | readonly number[], share: number): number =>
+  quantileInPlace(values instanceof Float64Array ? values.slice() : Float64Array.from(values), share);
+
+/** The same of values that may be put in another order: nothing is copied. */
+export const quantileInPlace = (own: Float64Array, share: number): number => {
   const at = share * (own.length - 1);
   const place = Math.floor(at);
   const low = nthSmallest(own, place);

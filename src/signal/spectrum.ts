@@ -62,6 +62,81 @@ const firstStages = (re: Float64Array, im: Float64Array, way: number): number =>
   return 4;
 };
 
+/** The stages of one size and of its double in one go: every value is fetched and put back once for both. */
+const twoStages = (
+  re: Float64Array,
+  im: Float64Array,
+  way: number,
+  size: number,
+  cos: Float64Array,
+  sin: Float64Array,
+): void => {
+  const count = re.length;
+  const half = size >> 1;
+  const stride = count / size;
+  for (let k = 0; k < half; k++) {
+    const c = cos[k * stride]!;
+    const s = way * sin[k * stride]!;
+    const near = k * (stride >> 1);
+    const far = (k + half) * (stride >> 1);
+    const nearC = cos[near]!;
+    const nearS = way * sin[near]!;
+    const farC = cos[far]!;
+    const farS = way * sin[far]!;
+    for (let i0 = k; i0 < count; i0 += 2 * size) {
+      const i1 = i0 + half;
+      const i2 = i1 + half;
+      const i3 = i2 + half;
+      const r1 = re[i1]! * c - im[i1]! * s;
+      const m1 = re[i1]! * s + im[i1]! * c;
+      const r3 = re[i3]! * c - im[i3]! * s;
+      const m3 = re[i3]! * s + im[i3]! * c;
+      const lowRe = re[i0]! + r1;
+      const lowIm = im[i0]! + m1;
+      const highRe = re[i0]! - r1;
+      const highIm = im[i0]! - m1;
+      const laterLowRe = re[i2]! + r3;
+      const laterLowIm = im[i2]! + m3;
+      const laterHighRe = re[i2]! - r3;
+      const laterHighIm = im[i2]! - m3;
+      const r2 = laterLowRe * nearC - laterLowIm * nearS;
+      const m2 = laterLowRe * nearS + laterLowIm * nearC;
+      const r4 = laterHighRe * farC - laterHighIm * farS;
+      const m4 = laterHighRe * farS + laterHighIm * farC;
+      re[i0] = lowRe + r2;
+      im[i0] = lowIm + m2;
+      re[i2] = lowRe - r2;
+      im[i2] = lowIm - m2;
+      re[i1] = highRe + r4;
+      im[i1] = highIm + m4;
+      re[i3] = highRe - r4;
+      im[i3] = highIm - m4;
+    }
+  }
+};
+
+/** The stage of the whole length, where one is left alone. */
+const lastStage = (
+  re: Float64Array,
+  im: Float64Array,
+  way: number,
+  cos: Float64Array,
+  sin: Float64Array,
+): void => {
+  const half = re.length >> 1;
+  for (let i = 0; i < half; i++) {
+    const j = i + half;
+    const c = cos[i]!;
+    const s = way * sin[i]!;
+    const r = re[j]! * c - im[j]! * s;
+    const m = re[j]! * s + im[j]! * c;
+    re[j] = re[i]! - r;
+    im[j] = im[i]! - m;
+    re[i] = re[i]! + r;
+    im[i] = im[i]! + m;
+  }
+};
+
 /**
  * Discrete Fourier transform in place, length a power of two.
  * @param inverse true for the inverse, scaled by 1 / length
@@ -81,24 +156,9 @@ export const fourier = (re: Float64Array, im: Float64Array, inverse = false): vo
     im[j] = m;
   }
   const way = inverse ? 1 : -1;
-  const first = firstStages(re, im, way);
-  for (let size = first * 2; size <= count; size <<= 1) {
-    const half = size >> 1;
-    const stride = count / size;
-    for (let k = 0; k < half; k++) {
-      const c = cos[k * stride]!;
-      const s = way * sin[k * stride]!;
-      for (let i = k; i < count; i += size) {
-        const j = i + half;
-        const r = re[j]! * c - im[j]! * s;
-        const m = re[j]! * s + im[j]! * c;
-        re[j] = re[i]! - r;
-        im[j] = im[i]! - m;
-        re[i] = re[i]! + r;
-        im[i] = im[i]! + m;
-      }
-    }
-  }
+  let size = firstStages(re, im, way) * 2;
+  for (; size * 2 <= count; size <<= 2) twoStages(re, im, way, size, cos, sin);
+  if (size <= count) lastStage(re, im, way, cos, sin);
   if (inverse)
     for (let i = 0; i < count; i++) {
       re[i] = re[i]! / count;

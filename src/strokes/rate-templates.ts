@@ -71,6 +71,16 @@ export const rateTemplates = (
   const skew = upright.reduce((sum, { template }) => sum + forwardness(template.values), 0);
   const made = skew < 0 ? learnt(-1) : upright;
   if (made.length === 0) return null;
+  const nearest = timed.map(({ intervalS }) => {
+    let best = 0;
+    for (let k = 1; k < made.length; k++)
+      if (
+        Math.abs(Math.log(made[k]!.intervalS / intervalS)) <
+        Math.abs(Math.log(made[best]!.intervalS / intervalS))
+      )
+        best = k;
+    return best;
+  });
   const due = new Uint8Array(values.length);
   let next = 0;
   for (let i = 0; i < due.length; i++) {
@@ -79,15 +89,7 @@ export const rateTemplates = (
       Math.abs(timed[next + 1]!.event.position - i) < Math.abs(timed[next]!.event.position - i)
     )
       next++;
-    const { intervalS } = timed[next]!;
-    let best = 0;
-    for (let k = 1; k < made.length; k++)
-      if (
-        Math.abs(Math.log(made[k]!.intervalS / intervalS)) <
-        Math.abs(Math.log(made[best]!.intervalS / intervalS))
-      )
-        best = k;
-    due[i] = best;
+    due[i] = nearest[next]!;
   }
   return { templates: made.map(({ template }) => template), due };
 };

@@ -1,4 +1,4 @@
-import { butterworth, median, zeroPhase } from '../signal/index.js';
+import { butterworth, quantileInPlace, zeroPhase } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
 import type { Template } from './matched-filter.js';
 import { LESSON_SETTINGS } from './stroke-settings.js';
@@ -78,16 +78,17 @@ export const averageAround = (
   const whole = marks.filter((mark) => mark >= before + 1 && mark < values.length - after - 2);
   if (whole.length < LESSON_SETTINGS.leastStrokes) return null;
   const every = Math.max(1, Math.floor(whole.length / LESSON_SETTINGS.mostStrokes));
-  const used = whole.filter((_, i) => i % every === 0);
+  const used = Float64Array.from(whole.filter((_, i) => i % every === 0));
   const made = new Float64Array(before + after + 1);
   const column = new Float64Array(used.length);
   for (let lag = -before; lag <= after; lag++) {
-    for (const [i, mark] of used.entries()) {
-      const low = Math.floor(mark + lag);
-      const share = mark + lag - low;
+    for (let i = 0; i < used.length; i++) {
+      const at = used[i]! + lag;
+      const low = Math.floor(at);
+      const share = at - low;
       column[i] = values[low]! + share * (values[low + 1]! - values[low]!);
     }
-    made[lag + before] = median(column);
+    made[lag + before] = quantileInPlace(column, 0.5);
   }
   return made;
 };
