@@ -21,6 +21,9 @@ export const strokeRow = z.strictObject({
   heart_rate_bpm: unknown(field.heart_rate_bpm),
   source: z.enum(['imu', 'speed', 'cadence']).meta({ description: 'what the stroke was found in' }),
   confidence: field.confidence,
+  kind: z.enum(['rowing', 'single', 'backing']).meta({
+    description: 'one of many, one alone, or one that backed the boat down as far as the track tells',
+  }),
 });
 
 /** `thole strokes`. */

@@ -33,9 +33,10 @@ const withoutLag = ({ atS, columns }: Channel, gapStarts: ReadonlySet<number>): 
  * Strokes counted out of a logged cadence: the cadence integrated, a stroke at every whole number. Their number
  * is right, their places within a stroke are not known.
  * @param channel cadence, strokes per minute
+ * @param strokesPerCount strokes that one count stands for
  * @returns times, s; across gaps of the log nothing is counted
  */
-export const cadenceStrokes = (channel: Channel): number[] => {
+export const cadenceStrokes = (channel: Channel, strokesPerCount: 1 | 2): number[] => {
   const marksS: number[] = [];
   const gapStarts = new Set(channel.gaps.map((gap) => gap.fromS));
   const cadence = withoutLag(channel, gapStarts);
@@ -48,7 +49,7 @@ export const cadenceStrokes = (channel: Channel): number[] => {
       continue;
     }
     // a record says how the strokes before it went: the rate in between is the mean, or the first before a stop
-    const perS = (last === 0 ? first : (first + last) / 2) / 60;
+    const perS = (strokesPerCount * (last === 0 ? first : (first + last) / 2)) / 60;
     let atS = fromS + (1 - phase) / perS;
     // The first reading after a stop tells of a stroke that is over.
     if (phase === 1 && i > 0 && cadence[i - 1] === 0) marksS.push(fromS - 1 / perS);

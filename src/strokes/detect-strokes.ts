@@ -3,6 +3,8 @@ import type { Interval, Track } from '../motion/track.js';
 import { type Channel, type Placement, type Recording, shortened, type Warning } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
+import { isBacking } from './backing.js';
+import { strokesPerCount } from './cadence-pairs.js';
 import { cadenceStrokes } from './cadence-strokes.js';
 import { levelled, rotationOf } from './levelled.js';
 import { type MountSpan, mountSpans, spanOf } from './mounts.js';
@@ -224,7 +226,9 @@ export const detectStrokes = (
   const bySpeed = speedShort ? speedStrokes(speedShort.channel, family) : null;
   if (speed && speedShort && bySpeed && bySpeed.marksS.length > 0)
     sources.push(withFigures('speed', bySpeed, speed, speedShort.toLog, null, family, false));
-  const byCadence = cadence ? cadenceStrokes(cadence) : [];
+  const bySignal = joined(sources).map(({ atS }) => atS);
+  const perCount = cadence && family !== 'rowing' ? strokesPerCount(cadence, bySignal) : 1;
+  const byCadence = cadence ? cadenceStrokes(cadence, perCount ?? 1) : [];
   if (cadence && byCadence.length > 0) {
     sources.push({
       source: 'cadence',
@@ -243,6 +247,16 @@ export const detectStrokes = (
     warn(
       'strokes-from-cadence',
       'Strokes are counted out of the logged cadence: their number is as good as the cadence, their places within a stroke are not known.',
+    );
+  if (used.has('cadence') && perCount === 2)
+    warn(
+      'cadence-counts-pairs',
+      'The logged cadence counts every second stroke, as the strokes beside it show: it is taken twice.',
+    );
+  if (used.has('cadence') && perCount === null)
+    warn(
+      'cadence-pairs-unknown',
+      'The logged cadence of a paddled craft may count every stroke or every second one, and nothing else in the log tells which: rates and numbers of strokes may be half of what was paddled.',
     );
   const first = sources[0]?.source ?? null;
   for (const source of used)
@@ -277,7 +291,8 @@ export const detectStrokes = (
       rateSpm: endS === null ? null : 60 / (endS - mark.atS),
       source: mark.source,
       confidence: mark.confidence,
-      kind: alone ? 'single' : 'rowing',
+      kind:
+        track && isBacking(track, mark.atS, endS ?? mark.atS + 2) ? 'backing' : alone ? 'single' : 'rowing',
       ...mark.figures,
     };
   });

@@ -54,6 +54,7 @@ export const strokeRows = (series: StrokeSeries, track: Track | null, recording:
       heart_rate_bpm: heartRateAt(stroke.atS),
       source: stroke.source,
       confidence: stroke.confidence,
+      kind: stroke.kind,
     };
   });
 };

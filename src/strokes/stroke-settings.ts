@@ -189,6 +189,29 @@ export const MOUNT_SETTINGS = Object.freeze({
   sidesShare: 0.2,
 });
 
+/** Tuning of how strokes that back a boat down are told. */
+export const BACKING_SETTINGS = Object.freeze({
+  /** m/s; a boat that runs ahead is faster, one that backs slower: crews back at 0.5 to 1.5. */
+  aheadMps: 2,
+  mostMps: 1.8,
+  /** m/s; slower than this nobody knows which way it moves. */
+  leastMps: 0.25,
+  /** s; how far before and after a stroke the boat's way ahead is looked for. */
+  reachS: 90,
+  /** Degrees between the way astern and the way ahead, at least. */
+  leastAngleDeg: 120,
+});
+
+/** Tuning of how a logged cadence is held against strokes that the signal shows. */
+export const CADENCE_SETTINGS = Object.freeze({
+  /** s; a count farther off says nothing of a stroke: watches log every second or so. */
+  awayS: 2,
+  /** Strokes common to both before one counts for the other. */
+  leastCommon: 20,
+  /** Greatest logarithm of their ratio over 1 or 2: within a fifth. */
+  agreement: 0.2,
+});
+
 /** Tuning of the choice among sources. */
 export const SOURCE_SETTINGS = Object.freeze({
   /** Samples a stroke that a speed channel needs at the craft's highest rate. */
