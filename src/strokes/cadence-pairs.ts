@@ -1,6 +1,6 @@
 import type { Channel } from '../recording/index.js';
 import { median } from '../signal/index.js';
-import { CADENCE_SETTINGS } from './stroke-settings.js';
+import { COUNT_SETTINGS } from './stroke-settings.js';
 
 /**
  * How many strokes one count of a logged cadence stands for, by strokes found in the signal at the same time:
@@ -10,7 +10,7 @@ import { CADENCE_SETTINGS } from './stroke-settings.js';
  * @returns 1, 2, or null where too few are common to both, or they agree in neither way
  */
 export const strokesPerCount = (cadence: Channel, marksS: readonly number[]): 1 | 2 | null => {
-  const { awayS, leastCommon, agreement } = CADENCE_SETTINGS;
+  const { awayS, leastCommon, agreement } = COUNT_SETTINGS;
   const ratios: number[] = [];
   let sample = 0;
   for (let i = 0; i + 1 < marksS.length; i++) {

@@ -203,7 +203,7 @@ export const BACKING_SETTINGS = Object.freeze({
 });
 
 /** Tuning of how a logged cadence is held against strokes that the signal shows. */
-export const CADENCE_SETTINGS = Object.freeze({
+export const COUNT_SETTINGS = Object.freeze({
   /** s; a count farther off says nothing of a stroke: watches log every second or so. */
   awayS: 2,
   /** Strokes common to both before one counts for the other. */

@@ -33,7 +33,7 @@ const rateAt = (marksS: readonly number[], atS: number): number => {
 
 describe('strokes counted out of a cadence', () => {
   it('change their rate when the crew did, not when the mean of past strokes shows it', () => {
-    const marksS = cadenceStrokes(watched([...every(10, 130, 20), ...every(130, 250, 30)], 260));
+    const marksS = cadenceStrokes(watched([...every(10, 130, 20), ...every(130, 250, 30)], 260), 1);
     const changeS = marksS.find((mark, i) => i > 5 && mark < 240 && 60 / (marksS[i + 1]! - mark) >= 25)!;
     // A stroke at 20 spm lasts 3 s and a reading 1 s; the reading itself lags by two strokes.
     expect(Math.abs(changeS - 130)).toBeLessThan(4);
@@ -42,12 +42,12 @@ describe('strokes counted out of a cadence', () => {
   });
 
   it('begin with the stroke that the first reading tells of', () => {
-    const marksS = cadenceStrokes(watched(every(10, 100, 24), 120));
+    const marksS = cadenceStrokes(watched(every(10, 100, 24), 120), 1);
     expect(Math.abs(marksS[0]! - 10)).toBeLessThan(1.5);
   });
 
   it('do not reach over a stop', () => {
-    const marksS = cadenceStrokes(watched([...every(10, 60, 30), ...every(100, 160, 20)], 180));
+    const marksS = cadenceStrokes(watched([...every(10, 60, 30), ...every(100, 160, 20)], 180), 1);
     expect(marksS.filter((mark) => mark > 66 && mark < 99)).toEqual([]);
     expect(rateAt(marksS, 50)).toBeCloseTo(30, 6);
     expect(rateAt(marksS, 140)).toBeCloseTo(20, 6);
