@@ -1,6 +1,19 @@
 import * as z from 'zod';
 import { field } from './field.js';
 
+const direction = (description: string) =>
+  z
+    .tuple([z.number().min(-1).max(1), z.number().min(-1).max(1), z.number().min(-1).max(1)])
+    .meta({ description });
+
+/** How the accelerometer sits in the boat: directions in its own axes, of length 1. */
+export const mount = z
+  .strictObject({
+    forward_axis: direction('forward along the hull, x y z of the sensor'),
+    up_axis: direction('up, x y z of the sensor'),
+  })
+  .meta({ description: 'how the accelerometer sits in the boat' });
+
 /** What is known of one boat and its logger. Every key but `schema` may be left out. */
 export const boatFile = z.strictObject({
   schema: z.literal('thole/boat/1').optional(),
@@ -25,15 +38,17 @@ export const boatFile = z.strictObject({
     .min(0)
     .max(20)
     .optional()
-    .meta({ description: 'sd of the surge acceleration at rest, m/s²' }),
+    .meta({ description: field.noise_mps2.meta()!.description! }),
   stroke_strength_mps2: z
     .number()
     .min(0)
     .max(50)
     .optional()
-    .meta({ description: 'rms of the surge acceleration while rowing, m/s²' }),
+    .meta({ description: field.stroke_strength_mps2.meta()!.description! }),
   rate_from_spm: z.number().min(5).max(200).optional().meta({ description: 'lowest usable rate, spm' }),
   rate_to_spm: z.number().min(5).max(200).optional().meta({ description: 'highest usable rate, spm' }),
+  mount: mount.optional(),
 });
 
+export type Mount = z.infer<typeof mount>;
 export type BoatFile = z.infer<typeof boatFile>;

@@ -24,6 +24,7 @@ const DECIMALS: Readonly<Record<string, number>> = {
   exponent_high: 4,
   ratio: 2,
   _index: 3,
+  _axis: 4,
   value: 6,
   limit: 6,
 };

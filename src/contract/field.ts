@@ -60,6 +60,8 @@ export const field = {
   acceleration_sd_mps2: number('standard deviation of acceleration_mps2 from stroke to stroke, m/s²'),
   hull_speed_mps: number('hull speed within the stroke, mean of the strokes, m/s'),
   hull_speed_sd_mps: number('standard deviation of hull_speed_mps from stroke to stroke, m/s'),
+  noise_mps2: number('sd of the surge acceleration at rest, waves and sensor together, m/s²'),
+  stroke_strength_mps2: number('rms of the surge acceleration of the average stroke over its cycle, m/s²'),
   target_pct: number('target time / own time for the same length, %'),
   heart_rate_bpm: number('heart rate, beats per minute'),
   heart_rate_mean_bpm: number('mean heart rate, beats per minute'),

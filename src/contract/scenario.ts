@@ -170,7 +170,7 @@ const imu = z.strictObject({
       roll_deg: ranged(-360, 360, 'then rolled to starboard, degrees').optional(),
     })
     .optional()
-    .meta({ description: 'how the box sits in the boat: x forward, y to starboard, z down when all are 0' }),
+    .meta({ description: 'how the box sits in the boat: x forward, y to port, z up when all are 0' }),
   noise_mps2: ranged(0, 20, 'white noise, sd, each axis, m/s²').optional(),
   bias_mps2: ranged(0, 5, 'sd of the constant bias, each axis, m/s²').optional(),
   rotation: z.boolean().optional().meta({ description: 'true: rates of rotation are logged' }),

@@ -46,7 +46,7 @@ const bandOf = (
 const whyNone = ({ recording, strokes, placement }: Outing): string | null => {
   if (recording.channels.acceleration === undefined)
     return 'The average stroke takes an accelerometer log, and there is none: add it with --imu FILE.';
-  if (strokes.signal === null)
+  if (strokes.signals.every(({ source }) => source !== 'imu'))
     return 'The average stroke takes strokes found with the accelerometer, and it shows none.';
   if (placement !== 'hull')
     return `The average stroke is the hull's, and the logger's place is ${placement}: if it was fixed to the hull, say --placement hull.`;
@@ -66,9 +66,8 @@ export const averageResultOf = (
 ): AverageResult => {
   const edges = bandEdges(boundsSpm);
   const why = whyNone(outing);
-  const { signal } = outing.strokes;
-  const own = outing.strokes.strokes.filter(({ source }) => source === 'imu');
-  const cycles = why !== null || signal === null ? [] : strokeCycles(signal, own);
+  const signals = outing.strokes.signals.filter(({ source }) => source === 'imu');
+  const cycles = why === null ? signals.flatMap(strokeCycles) : [];
   const said = (message: string): WarningRow[] => [
     { code: 'no-average', file: outing.file, where: null, message },
   ];

@@ -5,6 +5,7 @@ import type { Placement, Recording } from '../recording/index.js';
 import { detectStrokes } from '../strokes/index.js';
 import type { Craft } from '../units/craft.js';
 import { parseStream, type Stream } from '../units/stream.js';
+import { boatWarnings } from './boat-warnings.js';
 import { distinctWarnings } from './distinct-warnings.js';
 import { joinLogs } from './join-logs.js';
 import { mainTrack } from './main-track.js';
@@ -69,14 +70,19 @@ export const joinedOuting = (logs: readonly Recording[], ask: OutingAsk = {}): J
 
 /** An outing whose track is smoothed and whose strokes are found. */
 export const wholeOuting = (joined: JoinedOuting): Outing => {
-  const { recording, craft, placement, boat } = joined;
+  const { recording, craft, placement, boat, file } = joined;
   const { track, warnings: ofTrack } = smoothTrack(recording, { boat });
   const strokes = detectStrokes(recording, track, { craft, placement, boat });
   return {
     ...joined,
     track,
     strokes,
-    warnings: distinctWarnings([...joined.warnings, ...ofTrack, ...strokes.warnings]),
+    warnings: distinctWarnings([
+      ...joined.warnings,
+      ...ofTrack,
+      ...strokes.warnings,
+      ...(boat === null ? [] : boatWarnings(boat, strokes, track, file)),
+    ]),
   };
 };
 

@@ -1,4 +1,4 @@
-import type { BoatFile } from '../contract/boat.js';
+import type { BoatFile, Mount } from '../contract/boat.js';
 import type { Interval, Track } from '../motion/track.js';
 import { type Channel, type Placement, type Recording, shortened, type Warning } from '../recording/index.js';
 import { median } from '../signal/index.js';
@@ -97,12 +97,12 @@ const withFigures = (
     confidence: found.confidence[i]!,
     figures: figures?.[i] ?? NO_FIGURES,
   }));
-  const { surge, roughMps2 } = found;
+  const { surge, roughMps2, confidence } = found;
   return {
     source,
     marked,
     cover: coverOf(channel),
-    signal: { surge, roughMps2, marksS, endsS, speedsMps },
+    signal: { source, surge, roughMps2, marksS, confidence, endsS, speedsMps, toLog },
   };
 };
 
@@ -118,13 +118,14 @@ const byMount = (
   rotation: Channel | null,
   track: Track | null,
   told: CraftFamily | null,
+  mount: Mount | null,
 ): Mounted[] => {
   const longest = [...mountSpans(channel)].sort((p, q) => q.to - q.from - (p.to - p.from));
   const mounted: Mounted[] = [];
   for (const span of longest) {
     const own = spanOf(channel, span);
     const level = rotation ? levelled(own, spanOf(rotation, span)) : own;
-    const found = imuStrokes(level, track, told ?? mounted[0]?.found.family ?? null);
+    const found = imuStrokes(level, track, told ?? mounted[0]?.found.family ?? null, mount);
     if (found && found.marksS.length > 0) mounted.push({ span, found });
   }
   return mounted;
@@ -192,8 +193,9 @@ export const detectStrokes = (
   const told = craft === null ? null : craftFamily(craft);
   const imuShort = acceleration ? shortened(acceleration, LONGEST_GAP_S) : null;
   const imuTrack = imuShort ? onShortened(track, imuShort.toLog) : null;
+  const toldMount = options.boat?.mount ?? null;
   const mounted = imuShort
-    ? byMount(imuShort.channel, rotationOf(acceleration!, rotation), imuTrack, told)
+    ? byMount(imuShort.channel, rotationOf(acceleration!, rotation), imuTrack, told, toldMount)
     : [];
   const family: CraftFamily = told ?? mounted[0]?.found.family ?? 'rowing';
   if (craft === null)
@@ -212,6 +214,11 @@ export const detectStrokes = (
         'sensor-moved',
         'The accelerometer was put back another way round here: what lies before and after is read each by itself.',
         `${acceleration.atS[from]!.toFixed(0)} s`,
+      );
+    if (toldMount && mounted.some(({ found }) => !found.surge.told))
+      warn(
+        'mount-differs',
+        'The accelerometer does not sit as the boat file says, so its mount is found from the log itself: gauge it anew.',
       );
     if (!hull)
       warn(
@@ -300,7 +307,7 @@ export const detectStrokes = (
     strokes,
     source: marked.length > 0 ? first : null,
     craft,
-    signal: sources.find(({ source }) => source === 'imu')?.signal ?? null,
+    signals: sources.flatMap(({ signal }) => (signal ? [signal] : [])),
     warnings,
   };
 };

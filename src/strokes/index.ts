@@ -1,4 +1,6 @@
 export { detectStrokes, type StrokeOptions } from './detect-strokes.js';
+export { GAUGE_SETTINGS } from './gauge-settings.js';
+export { speedRateNeededHz } from './speed-signal.js';
 export type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
 export {
   CYCLE_SETTINGS,
@@ -7,6 +9,9 @@ export {
   type StrokeCycle,
   strokeCycles,
 } from './stroke-cycle.js';
+export { gaugeStrokes, type StrokeGauge } from './stroke-gauge.js';
+export { type Rehearsed, rehearsalRates, rehearse } from './stroke-rehearsal.js';
 export { strokeRows } from './stroke-rows.js';
 export { MATCH_WINDOW_S, type StrokeScore, scoreStrokes } from './stroke-score.js';
+export { SIGNAL_SETTINGS } from './stroke-settings.js';
 export type { StrokeSignal } from './stroke-signal.js';

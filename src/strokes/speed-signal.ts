@@ -31,5 +31,6 @@ export const speedSurge = (channel: Channel, fastestSpm: number): Surge | null =
     hole: grid.hole,
     axis: [1, 0, 0],
     up: null,
+    told: false,
   };
 };

@@ -1,6 +1,5 @@
 import { markBandOf } from './catch-marks.js';
 import { speedChange, speedWithin } from './speed-within.js';
-import type { Stroke } from './stroke.js';
 import type { StrokeSignal } from './stroke-signal.js';
 
 /** How a stroke is resampled over its cycle, and which strokes stand for their crew. */
@@ -27,10 +26,19 @@ export interface StrokeCycle {
   readonly hullSpeedMps: Float64Array | null;
 }
 
-/** A signal at even shares of a stretch, by straight lines between samples. */
-const overCycle = (values: Float64Array, from: number, to: number): Float64Array =>
-  Float64Array.from({ length: CYCLE_POINTS }, (_, k) => {
-    const at = from + ((to - from) * k) / (CYCLE_POINTS - 1);
+/**
+ * A signal at even shares of a stretch, both ends included, by straight lines between samples.
+ * @param from start of the stretch, in samples
+ * @param to its end, in samples
+ */
+export const overCycle = (
+  values: Float64Array,
+  from: number,
+  to: number,
+  points: number = CYCLE_POINTS,
+): Float64Array =>
+  Float64Array.from({ length: points }, (_, k) => {
+    const at = from + ((to - from) * k) / (points - 1);
     const low = Math.max(0, Math.min(values.length - 2, Math.floor(at)));
     const share = Math.max(0, Math.min(1, at - low));
     return values[low]! + share * (values[low + 1]! - values[low]!);
@@ -48,38 +56,49 @@ const isSteady = ({ marksS, endsS }: StrokeSignal, i: number): boolean => {
   return near(before) && (after === null || near(after));
 };
 
-/**
- * The strokes of a hull over their cycles: those in the midst of steady rowing, without lost samples. The first
- * after a rest is left out, for its mark is a first movement and no catch.
- * @param strokes those whose source is the IMU, in order
- */
-export const strokeCycles = (signal: StrokeSignal, strokes: readonly Stroke[]): StrokeCycle[] => {
+/** A stroke in the midst of steady rowing, without lost samples. */
+export interface SteadyStroke {
+  /** Its place among the marks of its signal. */
+  readonly index: number;
+  readonly rateSpm: number;
+  /** Its mark and the next one, in samples of the surge. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Steady strokes of a signal. The first after a rest is none: its mark is a first movement and no catch. */
+export const steadyStrokes = (signal: StrokeSignal): SteadyStroke[] => {
+  const { surge, marksS, endsS, confidence } = signal;
+  const place = (atS: number): number => (atS - surge.startS) * surge.rateHz;
+  return marksS.flatMap((markS, index) => {
+    const endS = endsS[index] ?? null;
+    if (endS === null || confidence[index]! < CYCLE_SETTINGS.leastConfidence) return [];
+    if (!isSteady(signal, index)) return [];
+    const [from, to] = [place(markS), place(endS)];
+    if (from < 0 || to > surge.mps2.length - 1) return [];
+    if (surge.hole.subarray(Math.floor(from), Math.ceil(to) + 1).includes(1)) return [];
+    return [{ index, rateSpm: 60 / (endS - markS), from, to }];
+  });
+};
+
+/** The steady strokes of a hull over their cycles. */
+export const strokeCycles = (signal: StrokeSignal): StrokeCycle[] => {
   const { surge, roughMps2, marksS, endsS, speedsMps } = signal;
   // waves average out over strokes; what was foretold of them holds a little of the strokes too
   const markBand = markBandOf(roughMps2, surge.rateHz);
-  const place = (atS: number): number => (atS - surge.startS) * surge.rateHz;
-  return marksS.flatMap((markS, i) => {
-    const endS = endsS[i] ?? null;
-    const { confidence, kind } = strokes[i]!;
-    if (endS === null || kind === 'backing' || confidence < CYCLE_SETTINGS.leastConfidence) return [];
-    if (!isSteady(signal, i)) return [];
-    const [from, to] = [place(markS), place(endS)];
-    if (from < 0 || to > markBand.length - 1) return [];
-    if (surge.hole.subarray(Math.floor(from), Math.ceil(to) + 1).includes(1)) return [];
+  return steadyStrokes(signal).map(({ index: i, rateSpm, from, to }) => {
     const mean = speedsMps[i]!;
     const speed =
       mean === null
         ? null
         : speedWithin(roughMps2, from, to, surge.rateHz, mean, speedChange(i, marksS, endsS, speedsMps));
     const first = Math.ceil(from);
-    return [
-      {
-        rateSpm: 60 / (endS - markS),
-        accelerationMps2: overCycle(markBand, from, to),
-        speedMps: mean,
-        hullSpeedMps: speed && overCycle(speed, from - first, to - first),
-      },
-    ];
+    return {
+      rateSpm,
+      accelerationMps2: overCycle(markBand, from, to),
+      speedMps: mean,
+      hullSpeedMps: speed && overCycle(speed, from - first, to - first),
+    };
   });
 };
 

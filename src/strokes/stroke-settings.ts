@@ -16,6 +16,10 @@ export const SIGNAL_SETTINGS = Object.freeze({
   sameAxis: 0.94,
   /** m/s²; a mean specific force below this is a log with gravity already taken out. */
   leastGravityMps2: 5,
+  /** Cosine between the upright of a told mount and the log's own below which the sensor sits otherwise: 15 degrees. */
+  sameUpright: 0.966,
+  /** Gain of strokes along a told axis counts so much more than along a guess: a box may be put back turned. */
+  toldMargin: 1.3,
   /** Correlation of mean surge with the track's change of speed beyond which the track tells which way is forward. */
   trackAgreement: 0.5,
 });

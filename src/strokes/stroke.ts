@@ -32,7 +32,7 @@ export interface StrokeSeries {
   readonly source: StrokeSource | null;
   /** The craft whose range of rates was used. */
   readonly craft: Craft | null;
-  /** The surge they were found in; null where none of them comes from the IMU. */
-  readonly signal: StrokeSignal | null;
+  /** The surges they were found in, best source first; one for each mount of the sensor, the longest first. */
+  readonly signals: readonly StrokeSignal[];
   readonly warnings: readonly Warning[];
 }

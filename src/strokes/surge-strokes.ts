@@ -1,3 +1,4 @@
+import type { Mount } from '../contract/boat.js';
 import type { Track } from '../motion/track.js';
 import { type Channel, usualIntervalS } from '../recording/index.js';
 import { butterworth, zeroPhase } from '../signal/index.js';
@@ -176,7 +177,8 @@ const bestTry = (surges: readonly Surge[], family: CraftFamily | null): Try | nu
   for (const one of families)
     for (const surge of surges) {
       const found = learnFrom(surge, one);
-      const gain = one === families[0] ? found.gain : found.gain / SOURCE_SETTINGS.guessMargin;
+      const trust = surge.told ? SIGNAL_SETTINGS.toldMargin : 1;
+      const gain = (trust * found.gain) / (one === families[0] ? 1 : SOURCE_SETTINGS.guessMargin);
       if (!best || gain > best.gain) best = { surge, found, family: one, gain };
     }
   return best;
@@ -185,19 +187,21 @@ const bestTry = (surges: readonly Surge[], family: CraftFamily | null): Try | nu
 /**
  * Strokes of an accelerometer in any mount.
  * @param family null to guess it
+ * @param mount how the sensor sits, as told; null to find it
  * @returns null where the channel is sampled too slowly
  */
 export const imuStrokes = (
   channel: Channel,
   track: Track | null,
   family: CraftFamily | null,
+  mount: Mount | null = null,
 ): SurgeStrokes | null => {
-  const best = bestTry(surgesOf(channel), family);
+  const best = bestTry(surgesOf(channel, mount), family);
   if (!best) return null;
   const { surge, found } = best;
   const agreement = trackSign(surge, track);
   const shape = found.templates.reduce((sum, { values }) => sum + forwardness(values), 0);
-  const sign = Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement ? agreement : shape;
+  const sign = Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement ? agreement : surge.told ? 1 : shape;
   return sign < 0
     ? marked(turnedRound(surge), mirrored(found), best.family)
     : marked(surge, found, best.family);

@@ -1,3 +1,4 @@
+import type { Mount } from '../contract/boat.js';
 import type { Channel } from '../recording/index.js';
 import { usualIntervalS } from '../recording/index.js';
 import { butterworth, evenGrid, median, zeroPhase } from '../signal/index.js';
@@ -19,6 +20,8 @@ export interface Surge {
   /** Unit vectors in the sensor's axes: along the hull, and up (null where gravity does not show). */
   readonly axis: readonly [number, number, number];
   readonly up: readonly [number, number, number] | null;
+  /** True where axis and sign are those of a mount that was told. */
+  readonly told: boolean;
 }
 
 type Vector = readonly [number, number, number];
@@ -82,14 +85,26 @@ const principal = (bands: readonly Float64Array[], forbidden: Vector | null): Ve
   return best;
 };
 
+/** The level direction that a told mount calls forward; null where gravity shows that the sensor sits otherwise. */
+const toldAxis = (told: Mount | null, up: Vector | null): Vector | null => {
+  if (!told || !up) return null;
+  const { forward_axis: forward, up_axis: upright } = told;
+  const dot = (p: Vector, q: Vector): number => p[0] * q[0] + p[1] * q[1] + p[2] * q[2];
+  if (dot(upright, up) < SIGNAL_SETTINGS.sameUpright * Math.hypot(...upright)) return null;
+  const rise = dot(forward, up);
+  const level: Vector = [forward[0] - rise * up[0], forward[1] - rise * up[1], forward[2] - rise * up[2]];
+  return Math.hypot(...level) < 0.5 ? null : unit(level);
+};
+
 /**
  * The surge acceleration of an accelerometer in any mount: gravity gives the level; the level direction that
  * varies most above the band of chop is the first guess at the hull's axis, the one that varies most in the
  * whole band of strokes the second, where it differs. The sign is left to the strokes.
  * @param channel acceleration, three components, m/s²
- * @returns one or two guesses; none where it is sampled too slowly
+ * @param mount as told, which goes before the guesses where gravity agrees with it; null for none
+ * @returns the told axis and one or two guesses that differ; none where it is sampled too slowly
  */
-export const surgesOf = (channel: Channel): readonly Surge[] => {
+export const surgesOf = (channel: Channel, mount: Mount | null = null): readonly Surge[] => {
   const intervalS = usualIntervalS(channel.atS);
   if (intervalS === null || 1 / intervalS < SIGNAL_SETTINGS.leastRateHz) return [];
   const fast = 1 / intervalS >= 0.9 * SIGNAL_SETTINGS.rateHz;
@@ -108,8 +123,12 @@ export const surgesOf = (channel: Channel): readonly Surge[] => {
   };
   const sharp = axisIn(SIGNAL_SETTINGS.axisBandHz[0]);
   const wide = axisIn(SIGNAL_SETTINGS.wideBandHz);
-  const cosine = Math.abs(sharp[0] * wide[0] + sharp[1] * wide[1] + sharp[2] * wide[2]);
-  return (cosine > SIGNAL_SETTINGS.sameAxis ? [sharp] : [sharp, wide]).map((axis) => {
+  const told = toldAxis(mount, up);
+  const isSame = (p: Vector, q: Vector): boolean =>
+    Math.abs(p[0] * q[0] + p[1] * q[1] + p[2] * q[2]) > SIGNAL_SETTINGS.sameAxis;
+  const guesses = isSame(sharp, wide) ? [sharp] : [sharp, wide];
+  const axes = told ? [told, ...guesses.filter((axis) => !isSame(axis, told))] : guesses;
+  return axes.map((axis) => {
     const rawMps2 = along(grid.columns, axis);
     return {
       startS: grid.start,
@@ -120,6 +139,7 @@ export const surgesOf = (channel: Channel): readonly Surge[] => {
       hole: grid.hole,
       axis,
       up,
+      told: axis === told,
     };
   });
 };

@@ -124,7 +124,7 @@ describe('a rules file with a mistake', () => {
     ],
     [
       '"figure": "outng.distance_m", "min": 1',
-      'line 4: key "figure": "outng.distance_m" must begin with one of average, check, curve, inspect, outing, pace, pieces, regatta, season, seats, strokes, workout; did you mean "outing"?',
+      'line 4: key "figure": "outng.distance_m" must begin with one of average, check, curve, gauge, inspect, outing, pace, pieces, regatta, season, seats, strokes, workout; did you mean "outing"?',
     ],
     [
       '"figure": "pieces.0.parts.1.rate", "min": 1',

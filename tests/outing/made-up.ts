@@ -100,7 +100,7 @@ export const outingOf = (
       strokes: strokes ?? [],
       source: strokes === null ? null : 'imu',
       craft: null,
-      signal: null,
+      signals: [],
       warnings: [],
     },
     warnings: [],

@@ -70,7 +70,7 @@ export const outingOf = (recording: Recording, craft: Craft, file: string): Outi
     boat: BOAT,
     stream: null,
     track,
-    strokes: { strokes: [], source: null, signal: null, craft, warnings: [] },
+    strokes: { strokes: [], source: null, signals: [], craft, warnings: [] },
     warnings,
   };
 };
