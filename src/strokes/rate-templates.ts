@@ -69,7 +69,8 @@ export const rateTemplates = (
     });
   const upright = learnt(1);
   const skew = upright.reduce((sum, { template }) => sum + forwardness(template.values), 0);
-  const made = skew < 0 ? learnt(-1) : upright;
+  // an average that shows no check one way may show it the other
+  const made = skew < 0 || upright.length === 0 ? learnt(-1) : upright;
   if (made.length === 0) return null;
   const nearest = timed.map(({ intervalS }) => {
     let best = 0;
