@@ -21,6 +21,7 @@ const WORK = {
   check: async () => (await import('./jobs/check-job.js')).checkJob,
   workout: async () => (await import('./jobs/workout-job.js')).workoutJob,
   season: async () => (await import('./jobs/season-job.js')).seasonJob,
+  gauge: async () => (await import('./jobs/gauge-job.js')).gaugeJob,
   regatta: async () => (await import('./jobs/regatta-job.js')).regattaJob,
 } satisfies Record<string, () => Promise<Work>>;
 

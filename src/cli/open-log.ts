@@ -1,5 +1,4 @@
 import type { Readable } from 'node:stream';
-import { boatFile } from '../contract/boat.js';
 import { columnsFile } from '../contract/columns.js';
 import { parseInputFile } from '../contract/input-file.js';
 import type { SheetRow } from '../contract/sheet.js';
@@ -17,6 +16,7 @@ import {
 } from '../outing/index.js';
 import type { LogFault, Recording } from '../recording/index.js';
 import { parseStream } from '../units/stream.js';
+import { boatOf } from './boat-text.js';
 import type { OptionsOf } from './flag.js';
 import type { LOGS } from './shared-flags.js';
 
@@ -79,10 +79,7 @@ export const outingAsk = async (file: string, options: LogOptions): Promise<Outi
   placement: options.placement ?? undefined,
   stream: options.stream === null ? undefined : parseStream(options.stream),
   imuStart: options.imuStart ?? undefined,
-  boat:
-    options.boat === null
-      ? undefined
-      : parseInputFile(boatFile, await inputText(options.boat, 'boat file'), options.boat).value,
+  boat: (await boatOf(options.boat)) ?? undefined,
   sheet: await sheetFor(file),
 });
 

@@ -13,6 +13,7 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   pace: async () => (await import('./pace.js')).pace,
   season: async () => (await import('./season.js')).season,
   check: async () => (await import('./check.js')).check,
+  gauge: async () => (await import('./gauge.js')).gauge,
   simulate: async () => (await import('./simulate.js')).simulate,
   schema: async () => (await import('./schema.js')).schema,
 };

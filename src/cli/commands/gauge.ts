@@ -1,0 +1,36 @@
+import { settle } from '../../contract/decimals.js';
+import { type GaugePart, gaugedBoat, gaugeResultOf } from '../../outing/index.js';
+import { gaugeView } from '../../report/gauge.js';
+import { jsonText } from '../../report/json-text.js';
+import { batched } from '../batch.js';
+import { boatOf } from '../boat-text.js';
+import { command } from '../command.js';
+import { BATCH, ON_LOGS } from '../shared-flags.js';
+
+export const gauge = command({
+  name: 'gauge',
+  summary: 'measure noise and stroke strength, write a boat file',
+  operands: ['<FILE...>'],
+  flags: { ...ON_LOGS, ...BATCH },
+  about:
+    'From two minutes or more of light rowing and a minute of rest, in the water and with the mount that are to be used: how rough the signal is at rest, how strong the strokes, and at which rates they are found in it. Several logs must be of one boat and one mount. With --out NAME.json, and no other format, it writes a boat file for --boat, and an older one given with --boat is completed. Waves are met faster while rowing than at rest, so row both into them and with them.',
+  examples: [
+    { line: 'thole gauge samples/outing/outing.gpx', does: 'see whether this logger can be trusted' },
+    {
+      line: 'thole gauge samples/outing/outing.gpx --out boat.json',
+      does: 'keep what was measured in a boat file',
+    },
+  ],
+  run: async (session, options, files) => {
+    const parts = await batched<GaugePart>(session, 'gauge', files, options);
+    if (parts.length === 0) return;
+    const result = gaugeResultOf(parts);
+    const kept = options.format === 'table' && options.out?.endsWith('.json') === true;
+    await session.report(gaugeView, result, { ...options, out: kept ? null : options.out });
+    if (kept)
+      await session.emit(
+        jsonText(settle(gaugedBoat(result.gauge, parts, await boatOf(options.boat)))),
+        options,
+      );
+  },
+});
