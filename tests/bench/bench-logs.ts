@@ -1,4 +1,4 @@
-import { writeFileSync } from 'node:fs';
+import { linkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { scenario } from '../../src/contract/scenario.js';
 import { isFault, readLog } from '../../src/formats/index.js';
@@ -76,7 +76,14 @@ export interface BenchLogs {
   readonly short: string;
   /** Eight outings of 9 min. */
   readonly batch: readonly string[];
+  /** Entry lists of crews that rowed those outings, and one of a tenth of them; and the course, as two points. */
+  readonly regatta: string;
+  readonly fewCrews: string;
+  readonly straight: string;
 }
+
+/** Crews of the larger entry list. */
+export const REGATTA_CREWS = 60;
 
 /** Write the logs into a folder: the same bytes every time. */
 export const makeBenchLogs = (folder: string): BenchLogs => {
@@ -94,6 +101,20 @@ export const makeBenchLogs = (folder: string): BenchLogs => {
   };
   const long = outing('long', SETS, 1);
   const short = outing('short', SETS / 10, 2);
+  const batch = Array.from({ length: 8 }, (_, i) => outing(`batch${i}`, SETS / 10, 10 + i).path);
+  const entries = (name: string, count: number): string =>
+    write(
+      name,
+      [
+        'event,crew,craft,track',
+        ...Array.from({ length: count }, (_, i) => `Quads,Crew ${i + 1},4x,crew${i}.gpx`),
+      ]
+        .map((line) => `${line}\n`)
+        .join(''),
+    );
+  for (let i = 0; i < REGATTA_CREWS; i++)
+    for (const end of ['.gpx', '.imu.csv'])
+      linkSync(batch[i % batch.length]!.replace(/[.]gpx$/, end), join(folder, `crew${i}${end}`));
   const records = Array.from({ length: FIT_RECORDS }, (_, i) => data(record(i)));
   return {
     gpx: write('track.gpx', prettyGpx(recordingOf(long.gpx, 'long.gpx'))),
@@ -101,6 +122,9 @@ export const makeBenchLogs = (folder: string): BenchLogs => {
     fit: write('track.fit', fitFile(FILE_ID, definition(20, record(0)), ...records)),
     long: long.path,
     short: short.path,
-    batch: Array.from({ length: 8 }, (_, i) => outing(`batch${i}`, SETS / 10, 10 + i).path),
+    batch,
+    regatta: entries('crews.csv', REGATTA_CREWS),
+    fewCrews: entries('few-crews.csv', REGATTA_CREWS / 10),
+    straight: '31.502,-37.245:31.506,-37.237',
   };
 };

@@ -1,9 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
-import { cpus, tmpdir } from 'node:os';
+import { cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { benchJob } from './bench-jobs.js';
-import { type BenchLogs, makeBenchLogs } from './bench-logs.js';
+import { type BenchLogs, makeBenchLogs, REGATTA_CREWS } from './bench-logs.js';
 
 const RUNS = Number(process.env.BENCH_RUNS ?? 5);
 const THOLE = resolve('bin/thole.js');
@@ -43,7 +44,63 @@ const insideMs = (file: string, jobs: readonly string[]): number[] => {
   return times.map(median);
 };
 
-const isThere = (program: string): boolean => spawnSync(program, ['--version']).error === undefined;
+/** Most memory that a command took, MB: the command run within a process that then tells. */
+const memoryMb = (args: readonly string[]): number => {
+  const script = `const { main } = await import(${JSON.stringify(pathToFileURL(resolve('dist/main.js')).href)});
+await main(${JSON.stringify(args)}, { stdin: process.stdin, stdout: { write: () => true }, stderr: { write: () => true }, env: {} });
+process.stdout.write(String(process.resourceUsage().maxRSS / 1024));`;
+  return Number(run(process.execPath, ['--input-type=module', '-e', script]));
+};
+
+/** Another program that does the like, and the least that shows it is on the machine. */
+interface Yardstick {
+  readonly name: string;
+  readonly line: readonly string[];
+  readonly probe: readonly string[];
+  readonly asked: string;
+}
+
+const isThere = ({ probe: [program, ...args] }: Yardstick): boolean => spawnSync(program!, args).status === 0;
+
+/** A line of Python by Debian's own interpreter, whose libraries apt installs. */
+const python = (code: string, module: string) => ({
+  line: ['/usr/bin/python3', '-c', code],
+  probe: ['/usr/bin/python3', '-c', `import ${module}`],
+});
+
+const gpxYardsticks = (gpx: string): readonly Yardstick[] => [
+  {
+    name: 'xmllint --stream',
+    line: ['xmllint', '--stream', '--noout', gpx],
+    probe: ['xmllint', '--version'],
+    asked: '3.5',
+  },
+  {
+    name: 'gpsbabel, GPX to GPX',
+    line: ['gpsbabel', '-i', 'gpx', '-f', gpx, '-o', 'gpx', '-F', '/dev/null'],
+    probe: ['gpsbabel', '-V'],
+    asked: '0.3',
+  },
+  {
+    name: 'gpxpy.parse',
+    ...python(`import gpxpy; gpxpy.parse(open(${JSON.stringify(gpx)}))`, 'gpxpy'),
+    asked: '0.12',
+  },
+];
+
+const csvYardsticks = (csv: string): readonly Yardstick[] => [
+  {
+    name: 'mlr cat',
+    line: ['mlr', '--icsv', '--ocsv', 'cat', csv],
+    probe: ['mlr', '--version'],
+    asked: '0.5',
+  },
+  {
+    name: 'pandas.read_csv',
+    ...python(`import pandas; pandas.read_csv(${JSON.stringify(csv)})`, 'pandas'),
+    asked: '0.7',
+  },
+];
 
 const print = (cells: readonly string[]): void => {
   process.stdout.write(`| ${cells.join(' | ')} |\n`);
@@ -74,22 +131,15 @@ const readers = ({ gpx, csv, fit }: BenchLogs): void => {
 
 const processes = (logs: BenchLogs): void => {
   const thole = (...args: readonly string[]): readonly string[] => [process.execPath, THOLE, ...args];
-  const inspectGpx = thole('inspect', logs.gpx, '--quiet');
-  const inspectCsv = thole('inspect', logs.csv, '--quiet');
-  if (isThere('xmllint'))
-    compare(
-      '`inspect` of the GPX',
-      wholeMs([inspectGpx, ['xmllint', '--stream', '--noout', logs.gpx]]),
-      'xmllint --stream',
-      '3.5',
-    );
-  if (isThere('mlr'))
-    compare(
-      '`inspect` of the CSV',
-      wholeMs([inspectCsv, ['mlr', '--icsv', '--ocsv', 'cat', logs.csv]]),
-      'mlr cat',
-      '0.5',
-    );
+  const yardsticks = (what: string, file: string, all: readonly Yardstick[]): void => {
+    const there = all.filter(isThere);
+    const [own, ...others] = wholeMs([thole('inspect', file, '--quiet'), ...there.map(({ line }) => line)]);
+    for (const [i, { name, asked }] of there.entries()) compare(what, [own!, others[i]!], name, asked);
+    for (const { name, asked } of all.filter((one) => !there.includes(one)))
+      print([what, ms(own!), name, 'not on this machine', '', asked]);
+  };
+  yardsticks('`inspect` of the GPX', logs.gpx, gpxYardsticks(logs.gpx));
+  yardsticks('`inspect` of the CSV', logs.csv, csvYardsticks(logs.csv));
   const bare = [process.execPath, '-e', '0'];
   compare('`--version`', wholeMs([thole('--version'), bare]), 'node -e 0', '1.6');
   compare('`pace`', wholeMs([thole('pace', '--split', '1:50', '--rate', '30'), bare]), 'node -e 0', '2.5');
@@ -106,15 +156,47 @@ const processes = (logs: BenchLogs): void => {
     ]);
     compare(`\`${command}\`, ten times the log`, times, 'a tenth of it', '10.5');
   }
+  const memory = memoryMb(['strokes', logs.long, '--quiet']);
+  print([
+    '`strokes`, 90 min at 10 Hz and 100 Hz: memory',
+    `${memory.toFixed(0)} MB`,
+    '',
+    '',
+    '',
+    'under 400 MB',
+  ]);
+  const inJobs = (jobs: number, args: readonly string[]) => thole(...args, '--quiet', '--jobs', String(jobs));
+  const outings = ['outing', ...logs.batch];
   compare(
     '`outing` of 8 outings, one job',
-    wholeMs([
-      thole('outing', ...logs.batch, '--quiet', '--jobs', '1'),
-      thole('outing', ...logs.batch, '--quiet', '--jobs', '2'),
-    ]),
+    wholeMs([inJobs(1, outings), inJobs(2, outings)]),
     'two jobs',
     'at least 1.6',
   );
+  const regatta = (list: string) => ['regatta', list, '--straight', logs.straight];
+  compare(
+    `\`regatta\` of ${REGATTA_CREWS} crews, one job`,
+    wholeMs([inJobs(1, regatta(logs.regatta)), inJobs(2, regatta(logs.regatta))]),
+    'two jobs',
+    'at least 1.6',
+  );
+  compare(
+    '`regatta`, ten times the crews',
+    wholeMs([inJobs(1, regatta(logs.regatta)), inJobs(1, regatta(logs.fewCrews))]),
+    'a tenth of them',
+    '11',
+  );
+  const [many, few] = [logs.regatta, logs.fewCrews].map((list) =>
+    memoryMb([...regatta(list), '--quiet', '--jobs', '1']),
+  );
+  print([
+    '`regatta`, ten times the crews: memory',
+    `${many!.toFixed(0)} MB`,
+    'a tenth of them',
+    `${few!.toFixed(0)} MB`,
+    (many! / few!).toFixed(2),
+    'does not grow',
+  ]);
 };
 
 if (process.argv[2] === 'job') process.stdout.write(String(benchJob(process.argv[3]!, process.argv[4]!)));
@@ -124,7 +206,7 @@ else {
     const logs = makeBenchLogs(folder);
     const { model } = cpus()[0]!;
     process.stdout.write(
-      `Node ${process.version}, ${cpus().length} × ${model.trim()}, medians of ${RUNS} runs\n\n`,
+      `Node ${process.version}, ${cpus().length} × ${model.trim()}, medians of ${RUNS} runs, load by others at the start ${loadavg()[0]!.toFixed(1)}\n\n`,
     );
     print(['what', 'this tool', 'against', 'takes', 'ratio', 'asked for']);
     print(['---', '---', '---', '---', '---', '---']);
