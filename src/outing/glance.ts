@@ -43,8 +43,8 @@ export const GLANCE_SETTINGS = Object.freeze({
   stepS: 10,
   /** The boat moves from this speed on, m/s. */
   movingMps: 1,
-  /** Looks at the track, the way in each, m, and what is left at both its ends, s. */
-  trackLooks: 2,
+  /** Looks at the track, the way in each, m, and what is left at both its ends, s: one tells an sd to a fifth. */
+  trackLooks: 1,
   trackM: 500,
   trackEdgeS: 15,
   /** Looks at how lively a sensor is are so long, s, at so many samples; below this share of the liveliest it rests. */

@@ -30,9 +30,11 @@ const EVEN_SHARE = 0.2;
 const hasEvenFixes = (position: Channel | undefined): boolean => {
   const usualS = position === undefined ? null : usualIntervalS(position.atS);
   if (position === undefined || usualS === null) return false;
-  const isEven = (at: number, i: number): boolean =>
-    i > 0 && Math.abs(at - position.atS[i - 1]! - usualS) < EVEN_SHARE * usualS;
-  return position.atS.reduce((even, at, i) => even + (isEven(at, i) ? 1 : 0), 0) >= FEWEST_EVEN;
+  const { atS } = position;
+  let even = 0;
+  for (let i = 1; i < atS.length && even < FEWEST_EVEN; i++)
+    if (Math.abs(atS[i]! - atS[i - 1]! - usualS) < EVEN_SHARE * usualS) even++;
+  return even >= FEWEST_EVEN;
 };
 
 /** What one outing's logs hold and what they can carry. */

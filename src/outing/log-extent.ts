@@ -5,10 +5,11 @@ import type { Channel } from '../recording/index.js';
 const range = (column: Float64Array, wrapDeg: number | null): readonly [number, number] => {
   const first = column[0]!;
   let [low, high] = [first, first];
-  for (const value of column) {
+  for (let i = 0; i < column.length; i++) {
+    const value = column[i]!;
     const near = wrapDeg === null ? value : value - wrapDeg * Math.round((value - first) / wrapDeg);
-    low = Math.min(low, near);
-    high = Math.max(high, near);
+    if (near < low) low = near;
+    else if (near > high) high = near;
   }
   return [low, high];
 };

@@ -61,8 +61,10 @@ export const csvLayout = (head: string, known: ReadonlySet<string>): CsvLayout =
   const text = head.split(/\r\n|\n|\r/, HEAD_LINES).join('\n');
   const isKnown = (cell: string): boolean => known.has(cell) || csvQuantity(cell) !== null;
   let best = { delimiter: ',', headerRow: -1, count: 1, cells: 1 };
-  for (const delimiter of DELIMITERS)
-    for (const [headerRow, whole] of csvRows(text, delimiter).entries()) {
+  const written = DELIMITERS.filter((delimiter) => text.includes(delimiter));
+  const rowsBy = new Map(written.map((delimiter) => [delimiter as string, csvRows(text, delimiter)]));
+  for (const [delimiter, all] of rowsBy)
+    for (const [headerRow, whole] of all.entries()) {
       const row = whole.slice(0, MOST_COLUMNS);
       const count = row.filter(isKnown).length;
       if (count > best.count) best = { delimiter, headerRow, count, cells: row.length };
@@ -70,7 +72,7 @@ export const csvLayout = (head: string, known: ReadonlySet<string>): CsvLayout =
         best = { ...best, delimiter, cells: row.length };
     }
   const { delimiter, headerRow } = best;
-  const rows = csvRows(text, delimiter).map((row) => row.slice(0, MOST_COLUMNS));
+  const rows = (rowsBy.get(delimiter) ?? csvRows(text, delimiter)).map((row) => row.slice(0, MOST_COLUMNS));
   const named = headerRow >= 0;
   const own = named ? rows[headerRow]! : (rows[0] ?? []).map((_, i) => String(i + 1));
   const withUnits = named ? withUnitRow(own, rows[headerRow + 1]) : null;
