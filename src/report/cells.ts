@@ -37,6 +37,12 @@ export const speedColumn = (unit: SpeedUnit): Column => figures(SPEED_HEADING[un
 export const speedCell = (speedMps: number | null | undefined, unit: SpeedUnit): string =>
   cell(speedMps, (known) => (unit === 'split' && known < 0.05 ? UNKNOWN : formatSpeed(known, unit)));
 
+/** A speed with its unit, where no column names it: `1:33.0 /500 m`. */
+export const speedInUnit = (speedMps: number, unit: SpeedUnit): string => {
+  const [, ...unitWords] = SPEED_HEADING[unit].split(' ');
+  return `${speedCell(speedMps, unit)} ${unitWords.join(' ')}`;
+};
+
 const formats = new Map<string, Intl.DateTimeFormat>();
 
 /** Making a format takes some milliseconds: once a zone. */

@@ -1,7 +1,7 @@
 import type { DrawnPiece, PieceStroke } from '../pieces/index.js';
 import { median } from '../signal/index.js';
 import type { Craft } from '../units/craft.js';
-import { clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
+import { clockCell, numberCell, speedInUnit, speedUnit } from './cells.js';
 import { type PlotSeries, plotLines } from './plot.js';
 import type { Reading, Section } from './section.js';
 
@@ -45,7 +45,6 @@ const piecePlot = (
   reading: Reading,
 ): Section | null => {
   const unit = speedUnit(reading, craft);
-  const [, ...unitWords] = speedColumn(unit).heading.split(' ');
   const pointsOf = (value: (stroke: PieceStroke) => number | null): Point[] =>
     strokes.flatMap((stroke): Point[] => {
       const y = value(stroke);
@@ -66,7 +65,7 @@ const piecePlot = (
           yLabel,
         });
   const rate = drawn(rates, (spm) => `${numberCell(spm, 1)} spm`);
-  const speed = drawn(speeds, (mps) => `${speedCell(mps, unit)} ${unitWords.join(' ')}`);
+  const speed = drawn(speeds, (mps) => speedInUnit(mps, unit));
   if (rate.length === 0) return null;
   const both = speed.length > 0;
   const drawing = both ? [...rate.slice(0, -1), ...speed] : rate;
@@ -82,14 +81,15 @@ const piecePlot = (
 /**
  * Drawings of pieces, one a piece that has strokes.
  * @param named whether each is to name its log
+ * @param craftOf the craft of a log, which speeds are told by
  */
 export const piecePlots = (
   pieces: readonly DrawnPiece[],
   named: boolean,
-  craft: Craft | null,
+  craftOf: (file: string) => Craft | null,
   reading: Reading,
 ): readonly Section[] => {
-  const plots = pieces.flatMap((piece) => piecePlot(piece, named, craft, reading) ?? []);
+  const plots = pieces.flatMap((piece) => piecePlot(piece, named, craftOf(piece.file), reading) ?? []);
   return plots.length > 0 || pieces.length === 0
     ? plots
     : [{ title: null, columns: [], rows: [], notes: ['There are no strokes to draw.'] }];

@@ -10,7 +10,7 @@ import {
 import type { PiecesResult } from '../contract/pieces.js';
 import type { DrawnPieces } from '../pieces/index.js';
 import type { Craft } from '../units/craft.js';
-import { clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
+import { clockCell, numberCell, speedCell, speedColumn, speedInUnit, speedUnit } from './cells.js';
 import { comparedSections } from './compared.js';
 import { steadinessSection } from './outing.js';
 import { piecePlots } from './piece-plot.js';
@@ -55,6 +55,9 @@ const VIEWS: Readonly<Record<DetailRows, Rows>> = {
 /** Headings and rows of what was asked for. */
 export const detailView = (rows: DetailRows): Rows => VIEWS[rows];
 
+/** The craft of a log, as far as it is known. */
+type CraftOf = (file: string) => Craft | null;
+
 const several = ({ pieces }: PiecesResult): boolean => new Set(pieces.map(({ file }) => file)).size > 1;
 
 const openingSection = (
@@ -79,7 +82,7 @@ const openingSection = (
   const race =
     race_speed_mps === null
       ? 'Race speed is not known.'
-      : `Race speed (${speedCell(race_speed_mps, unit)}, the mean of the middle half of the piece) ${reached}.`;
+      : `Race speed (${speedInUnit(race_speed_mps, unit)}, the mean of the middle half of the piece) ${reached}.`;
   return {
     title: `Opening of piece ${opening.piece}, ${opening.start} start${named ? `, ${opening.file}` : ''}`,
     columns: [
@@ -118,7 +121,7 @@ const bandSections = (result: PiecesResult): Section[] =>
 const offSection = (row: OffCurveRow, named: boolean, craft: Craft | null, reading: Reading): Section => {
   const unit = speedUnit(reading, craft);
   return {
-    title: `Piece ${row.piece}, strokes ${row.from_stroke} to ${row.to_stroke}${named ? `, ${row.file}` : ''}: ${numberCell(row.speed_against_curve_pct, 1)} % of the curve at ${numberCell(row.rate_spm, 1)} spm, ${row.side} the ${numberCell(row.level_against_curve_pct, 1)} % of the piece`,
+    title: `Piece ${row.piece}, strokes ${row.from_stroke} to ${row.to_stroke}${named ? `, ${row.file}` : ''}`,
     columns: [figures('stroke'), figures('at'), figures('rate'), speedColumn(unit), figures('% of curve')],
     rows: row.strokes.map((stroke) => [
       String(stroke.stroke),
@@ -127,7 +130,9 @@ const offSection = (row: OffCurveRow, named: boolean, craft: Craft | null, readi
       speedCell(stroke.stroke_speed_mps, unit),
       numberCell(stroke.stroke_against_curve_pct, 1),
     ]),
-    notes: [],
+    notes: [
+      `${numberCell(row.speed_against_curve_pct, 1)} % of the curve at ${numberCell(row.rate_spm, 1)} spm, ${row.side} the ${numberCell(row.level_against_curve_pct, 1)} % of the piece as a whole.`,
+    ],
   };
 };
 
@@ -138,7 +143,7 @@ const PARTING: Section = {
   notes: [],
 };
 
-const offSections = (result: PiecesResult, craft: Craft | null, reading: Reading): Section[] => {
+const offSections = (result: PiecesResult, craftOf: CraftOf, reading: Reading): Section[] => {
   if (result.off_curve === undefined) return [];
   if (result.pieces.every(({ speed_against_curve_pct }) => speed_against_curve_pct === null))
     return [
@@ -152,19 +157,21 @@ const offSections = (result: PiecesResult, craft: Craft | null, reading: Reading
         `${none ? 'Nowhere. ' : ''}What counts is six strokes in a row, after the first 20 s, more than 3 % above or below what the curve gives at their rate, held against the piece as a whole: a gust, a wash, a turn or the crew.`,
       ],
     },
-    ...result.off_curve.map((row) => offSection(row, several(result), craft, reading)),
+    ...result.off_curve.map((row) => offSection(row, several(result), craftOf(row.file), reading)),
   ];
 };
 
-/** What was asked of pieces beyond their figures. */
+/** What was asked of pieces beyond their figures; there is at least one piece. */
 export const detailSections = (
   result: DrawnPieces,
-  craft: Craft | null,
+  craftOf: CraftOf,
   reading: Reading,
 ): readonly Section[] => [
-  ...comparedSections(result, craft, reading),
-  ...piecePlots(result.drawn ?? [], several(result), craft, reading),
-  ...(result.openings ?? []).map((opening) => openingSection(opening, several(result), craft, reading)),
-  ...offSections(result, craft, reading),
+  ...comparedSections(result, craftOf(result.pieces[0]!.file), reading),
+  ...piecePlots(result.drawn ?? [], several(result), craftOf, reading),
+  ...(result.openings ?? []).map((opening) =>
+    openingSection(opening, several(result), craftOf(opening.file), reading),
+  ),
+  ...offSections(result, craftOf, reading),
   ...bandSections(result),
 ];

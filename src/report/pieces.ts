@@ -130,6 +130,6 @@ export const piecesView: View<PiecesResult> = {
       : [
           overview(result, reading),
           ...result.pieces.map((piece) => partsSection(piece, craftOf(result, piece.file), reading)),
-          ...detailSections(result, craftOf(result, result.pieces[0]!.file), reading),
+          ...detailSections(result, (file) => craftOf(result, file), reading),
         ],
 };

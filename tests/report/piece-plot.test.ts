@@ -21,7 +21,7 @@ const drawn = (rates: readonly (number | null)[], speeds: readonly (number | nul
 });
 
 const plot = (rates: readonly (number | null)[], speeds: readonly (number | null)[]) =>
-  piecePlots([drawn(rates, speeds)], false, null, READING)[0]!;
+  piecePlots([drawn(rates, speeds)], false, () => null, READING)[0]!;
 
 describe('a plot of a piece', () => {
   const rising = Array.from({ length: 30 }, (_, i) => 30 + i / 10);
@@ -60,11 +60,11 @@ describe('a plot of a piece', () => {
     const none = plot([null, null], [5, 5]);
     expect(none.drawing).toBeUndefined();
     expect(none.notes).toEqual(['There are no strokes to draw.']);
-    expect(piecePlots([], false, null, READING)).toEqual([]);
+    expect(piecePlots([], false, () => null, READING)).toEqual([]);
   });
 
   it('has other marks where the terminal takes them', () => {
-    const shown = piecePlots([drawn(rising, falling)], true, null, { ...READING, plain: false })[0]!;
+    const shown = piecePlots([drawn(rising, falling)], true, () => null, { ...READING, plain: false })[0]!;
     expect(shown.title).toContain('a.gpx');
     expect(shown.drawing!.join('')).toContain('●');
   });
