@@ -8,6 +8,70 @@ export interface EvenGrid {
   readonly hole: Uint8Array;
 }
 
+/** Which samples make each grid value: the mean of several, moved to the middle, or a line between two. */
+interface Cells {
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  /** Of a mean: how far the middle lies from it, in the unit of the positions; of a line: the share of its way. */
+  readonly shift: Float64Array;
+  /** Of a mean: distance from its first sample to its last; 0 marks a line. */
+  readonly span: Float64Array;
+  readonly hole: Uint8Array;
+}
+
+const cellsOf = (positions: Float64Array, size: number, step: number, reach: number): Cells => {
+  const count = positions.length;
+  const start = positions[0]!;
+  const from = new Int32Array(size);
+  const to = new Int32Array(size);
+  const shift = new Float64Array(size);
+  const spans = new Float64Array(size);
+  const hole = new Uint8Array(size);
+  let next = 0;
+  for (let k = 0; k < size; k++) {
+    const at = start + k * step;
+    while (next < count && positions[next]! < at - step / 2) next++;
+    let end = next;
+    while (end < count && positions[end]! < at + step / 2) end++;
+    // two or more samples in the cell on either side of its middle: their mean, moved to the middle by their slope
+    if (end - next >= 2) {
+      let mean = 0;
+      for (let i = next; i < end; i++) mean += positions[i]!;
+      mean /= end - next;
+      from[k] = next;
+      to[k] = end;
+      shift[k] = at - mean;
+      spans[k] = positions[end - 1]! - positions[next]!;
+    } else {
+      let after = next;
+      while (after < count && positions[after]! < at) after++;
+      const right = Math.min(after, count - 1);
+      const left = after >= count || positions[right] === at ? right : Math.max(0, right - 1);
+      const gap = positions[right]! - positions[left]!;
+      if (gap > reach) hole[k] = 1;
+      from[k] = left;
+      to[k] = right;
+      shift[k] = gap > 0 ? (at - positions[left]!) / gap : 0;
+    }
+  }
+  return { from, to, shift, span: spans, hole };
+};
+
+const valuesIn = ({ from, to, shift, span }: Cells, column: Float64Array): Float64Array => {
+  const made = new Float64Array(from.length);
+  for (let k = 0; k < made.length; k++) {
+    const first = from[k]!;
+    const end = to[k]!;
+    if (span[k]! > 0) {
+      let sum = 0;
+      for (let i = first; i < end; i++) sum += column[i]!;
+      const slope = (column[end - 1]! - column[first]!) / span[k]!;
+      made[k] = sum / (end - first) + slope * shift[k]!;
+    } else made[k] = column[first]! + shift[k]! * (column[end]! - column[first]!);
+  }
+  return made;
+};
+
 /**
  * Signals brought onto even steps. Where samples are denser than the grid each grid value is the mean of the
  * samples within half a step (a box, which keeps noise beyond the new half rate from folding in); where they
@@ -23,40 +87,8 @@ export const evenGrid = (
   step: number,
   reach: number,
 ): EvenGrid => {
-  const count = positions.length;
   const start = positions[0]!;
-  const size = Math.floor((positions[count - 1]! - start) / step + 1e-9) + 1;
-  const made = columns.map(() => new Float64Array(size));
-  const hole = new Uint8Array(size);
-  let next = 0;
-  for (let k = 0; k < size; k++) {
-    const at = start + k * step;
-    while (next < count && positions[next]! < at - step / 2) next++;
-    let end = next;
-    while (end < count && positions[end]! < at + step / 2) end++;
-    // two or more samples in the cell on either side of its middle: their mean, moved to the middle by their slope
-    if (end - next >= 2) {
-      let mean = 0;
-      for (let i = next; i < end; i++) mean += positions[i]!;
-      mean /= end - next;
-      const span = positions[end - 1]! - positions[next]!;
-      for (const [c, column] of columns.entries()) {
-        let sum = 0;
-        for (let i = next; i < end; i++) sum += column[i]!;
-        const slope = (column[end - 1]! - column[next]!) / span;
-        made[c]![k] = sum / (end - next) + slope * (at - mean);
-      }
-    } else {
-      let after = next;
-      while (after < count && positions[after]! < at) after++;
-      const right = Math.min(after, count - 1);
-      const left = after >= count || positions[right] === at ? right : Math.max(0, right - 1);
-      const gap = positions[right]! - positions[left]!;
-      if (gap > reach) hole[k] = 1;
-      const share = gap > 0 ? (at - positions[left]!) / gap : 0;
-      for (const [c, column] of columns.entries())
-        made[c]![k] = column[left]! + share * (column[right]! - column[left]!);
-    }
-  }
-  return { start, step, columns: made, hole };
+  const size = Math.floor((positions[positions.length - 1]! - start) / step + 1e-9) + 1;
+  const cells = cellsOf(positions, size, step, reach);
+  return { start, step, columns: columns.map((column) => valuesIn(cells, column)), hole: cells.hole };
 };
