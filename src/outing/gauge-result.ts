@@ -42,7 +42,8 @@ const usableRange = (
   let [low, high] = [near, near];
   while (good[low - 1]) low--;
   while (good[high + 1]) high++;
-  return [first[low]!.rateSpm, first[high]!.rateSpm];
+  // one rate alone among those tried is luck: its neighbours are as strong
+  return low === high ? null : [first[low]!.rateSpm, first[high]!.rateSpm];
 };
 
 const cosine = (p: readonly number[], q: readonly number[]): number =>

@@ -111,6 +111,17 @@ describe('a gauge', () => {
     expect(gaugeResult.parse(settle(gaugeResultOf([calm.part]))).gauge.rate_to_spm).toBeGreaterThan(36);
   });
 
+  it('calls no rate usable that stands alone among those tried', () => {
+    const { rehearsed } = calm.part;
+    const onlyOne = rehearsed.map((one, i) => ({ ...one, f1: i === 2 ? 1 : 0.9 }));
+    const pair = rehearsed.map((one, i) => ({ ...one, f1: i === 1 || i === 2 ? 1 : 0.9 }));
+    expect(gaugeResultOf([{ ...calm.part, rehearsed: onlyOne }]).gauge.rate_from_spm).toBeNull();
+    expect(gaugeResultOf([{ ...calm.part, rehearsed: pair }]).gauge).toMatchObject({
+      rate_from_spm: 18,
+      rate_to_spm: 25,
+    });
+  });
+
   it('says what is too little', () => {
     const noRest = gauged({
       simulator: 'forces',
