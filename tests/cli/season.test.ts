@@ -2,6 +2,7 @@ import { execFile, spawn } from 'node:child_process';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { OutingRow } from '../../src/contract/outing.js';
 import type { SeasonResult } from '../../src/contract/season.js';
@@ -89,14 +90,29 @@ describe('a season from the command', { timeout: 240_000 }, () => {
     expect(JSON.parse((await thole(...seasonArgs(logs, cache), '--no-cache')).stdout)).toEqual(fresh);
   });
 
-  it('is the same after it was killed at any moment', async () => {
-    const cache = folder();
-    for (const afterMs of [60, 150, 250, 400, 600, 900, 1300]) {
-      await new Promise((done) => {
-        const child = spawn(process.execPath, [THOLE, ...seasonArgs(logs, cache)], { stdio: 'ignore' });
-        child.on('exit', done);
-        setTimeout(() => child.kill('SIGKILL'), afterMs);
+  /** Begin a season and kill it once something is so. */
+  const killedOnce = (cache: string, isSo: (ranMs: number) => boolean): Promise<void> =>
+    new Promise((done) => {
+      const startMs = performance.now();
+      const child = spawn(process.execPath, [THOLE, ...seasonArgs(logs, cache)], { stdio: 'ignore' });
+      const watch = setInterval(() => {
+        if (isSo(performance.now() - startMs)) child.kill('SIGKILL');
+      }, 1);
+      child.on('exit', () => {
+        clearInterval(watch);
+        done();
       });
+    });
+
+  it('is the same after it was killed at random moments, and between one entry and the next', async () => {
+    const cache = folder();
+    const moments = fc.sample(fc.integer({ min: 20, max: 1500 }), { seed: 7, numRuns: 6 });
+    for (const afterMs of moments) await killedOnce(cache, (ranMs) => ranMs > afterMs);
+    for (const count of [1, 2]) {
+      const part = folder();
+      await killedOnce(part, () => entriesOf(part).length >= count);
+      expect(entriesOf(part).length).toBeGreaterThanOrEqual(count);
+      expect(await season(logs, part)).toEqual(fresh);
     }
     expect(await season(logs, cache)).toEqual(fresh);
   });
