@@ -45,6 +45,7 @@ export const outingRow = z.strictObject({
   file: field.file,
   crew: unknown(field.crew),
   craft: unknown(field.craft),
+  place: z.enum(['water', 'land']).meta({ description: 'rowed on the water, or on land' }),
   start_time: unknown(field.start_time),
   end_time: unknown(field.end_time),
   duration_s: field.duration_s,

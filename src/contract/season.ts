@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { envelope } from './envelope.js';
 import { field, unknown } from './field.js';
-import { bestRow, rateBandRow } from './outing.js';
+import { bestRow, outingRow, rateBandRow } from './outing.js';
 
 /** Sums over outings. What an outing does not tell adds nothing, and is warned of. */
 export const totalsRow = z.strictObject({
@@ -52,7 +52,7 @@ export const seasonOutingRow = z.strictObject({
   file: field.file,
   crew: unknown(field.crew),
   craft: unknown(field.craft),
-  place: z.enum(['water', 'land']).meta({ description: 'rowed on the water, or on land' }),
+  place: outingRow.shape.place,
   start_time: unknown(field.start_time),
   distance_m: unknown(field.distance_m),
   rowing_s: unknown(field.rowing_s),

@@ -181,6 +181,7 @@ export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
       file: outing.file,
       crew: outing.sheet?.crew ?? null,
       craft: outing.craft,
+      place: recording.land ? 'land' : 'water',
       start_time: timeAt(outing, 0),
       end_time: timeAt(outing, recording.durationS),
       duration_s: recording.durationS,

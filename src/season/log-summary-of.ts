@@ -50,7 +50,6 @@ export const logSummaryOf = (outing: Outing, ask: Pick<SummaryAsk, 'boundsSpm'> 
   return {
     files: outing.files,
     outing: row,
-    place: outing.recording.land ? 'land' : 'water',
     strokeSource: outing.strokes.source,
     positionRateHz: intervalS === null ? null : 1 / intervalS,
     pieces: found.pieces.flatMap((piece, i) => {

@@ -27,7 +27,6 @@ export interface LogSummary {
   /** The logs that went in, the one that names the outing first. */
   readonly files: readonly string[];
   readonly outing: OutingRow;
-  readonly place: 'water' | 'land';
   readonly strokeSource: 'imu' | 'speed' | 'cadence' | null;
   readonly positionRateHz: number | null;
   readonly pieces: readonly PieceSummary[];

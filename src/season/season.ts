@@ -42,11 +42,11 @@ const groupsBy = <Item>(
   return [...groups].sort(([a], [b]) => (a === null ? 1 : b === null ? -1 : a < b ? -1 : 1));
 };
 
-const outingRowOf = ({ outing, place }: LogSummary): SeasonOutingRow => ({
+const outingRowOf = ({ outing }: LogSummary): SeasonOutingRow => ({
   file: outing.file,
   crew: outing.crew,
   craft: outing.craft,
-  place,
+  place: outing.place,
   start_time: outing.start_time,
   distance_m: outing.distance_m,
   rowing_s: outing.rowing_s,
@@ -102,7 +102,7 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
     return (since === null || day >= since) && (until === null || day <= until);
   });
   const ordered = within.sort((a, b) => ((a.outing.start_time ?? '') < (b.outing.start_time ?? '') ? -1 : 1));
-  const water = ordered.filter(({ place }) => place === 'water');
+  const water = ordered.filter(({ outing }) => outing.place === 'water');
   const zones = ask.zonesBpm === null ? null : heartRateZones(water, ask.zonesBpm);
   const index =
     zones === null ? null : polarizationIndex(zones.map(({ share_pct }) => (share_pct ?? 0) / 100));
@@ -119,7 +119,7 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
     since,
     until,
     totals: totalsOf(water),
-    land_totals: totalsOf(ordered.filter(({ place }) => place === 'land')),
+    land_totals: totalsOf(ordered.filter(({ outing }) => outing.place === 'land')),
     weeks: groupsBy(water, ({ date }) => (date === null ? null : weekName(date))).map(([week, outings]) => ({
       week,
       ...totalsOf(outings),

@@ -20,7 +20,7 @@ describe('a season', () => {
     fc.assert(
       fc.property(fc.array(anySummary, { maxLength: 30 }), (summaries) => {
         const season = seasonOf(summaries, { ...ASK, groupBy: 'crew' });
-        const water = summaries.filter(({ place }) => place === 'water');
+        const water = summaries.filter(({ outing }) => outing.place === 'water');
         expect(season.totals.outing_count).toBe(water.length);
         for (const figure of FIGURES)
           for (const rows of [season.weeks, season.months, season.groups])

@@ -19,6 +19,7 @@ export const summary = (
     file: 'a.gpx',
     crew: null,
     craft: null,
+    place: 'water',
     start_time: '2026-03-14T07:00:00.000Z',
     end_time: null,
     duration_s: 3600,
@@ -39,7 +40,6 @@ export const summary = (
     ...row,
   },
   files: [row.file ?? 'a.gpx'],
-  place: 'water',
   strokeSource: 'cadence',
   positionRateHz: 1,
   pieces: [],
@@ -62,24 +62,22 @@ export const anySummary = fc
     place: fc.constantFrom('water' as const, 'water' as const, 'land' as const),
   })
   .map(({ day, counts, distance, crew, dated, place }) =>
-    summary(
-      {
-        crew,
-        start_time: dated ? new Date(Date.UTC(2025, 0, 1) + day * 86_400_000 + 7e7).toISOString() : null,
+    summary({
+      crew,
+      place,
+      start_time: dated ? new Date(Date.UTC(2025, 0, 1) + day * 86_400_000 + 7e7).toISOString() : null,
+      distance_m: distance,
+      rowing_s: counts.reduce((sum, count) => sum + count * 2.5, 0),
+      stroke_count: counts.reduce((sum, count) => sum + count, 0),
+      rate_bands: counts.map((count, i) => ({
+        from_spm: EDGES[i]!,
+        to_spm: EDGES[i + 1]!,
+        stroke_count: count,
+        rowing_s: count * 2.5,
         distance_m: distance,
-        rowing_s: counts.reduce((sum, count) => sum + count * 2.5, 0),
-        stroke_count: counts.reduce((sum, count) => sum + count, 0),
-        rate_bands: counts.map((count, i) => ({
-          from_spm: EDGES[i]!,
-          to_spm: EDGES[i + 1]!,
-          stroke_count: count,
-          rowing_s: count * 2.5,
-          distance_m: distance,
-          share_pct: null,
-          speed_variation: 0.1,
-          extra_drag_power_pct: null,
-        })),
-      },
-      { place },
-    ),
+        share_pct: null,
+        speed_variation: 0.1,
+        extra_drag_power_pct: null,
+      })),
+    }),
   );
