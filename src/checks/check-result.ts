@@ -30,7 +30,7 @@ const idleWarnings = (answers: readonly Answer[], rules: readonly Rule[]): Warni
       message: `The rule "${rule.name}" was held against nothing: ${
         command === undefined
           ? 'no file has both of its figures'
-          : `none of the files has figures of ${command}; write them with thole ${command} --format json --out FILE and check that FILE`
+          : `none of the files has figures of ${command}; write its result with --format json --out FILE, and check that FILE`
       }.`,
     };
   });
