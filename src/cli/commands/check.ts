@@ -22,7 +22,7 @@ export const check = command({
     ...BATCH,
   },
   about:
-    'A rule names a figure, as outing.distance_m, and what it must be. FILE is a log, a folder of logs, or the result of any command, stored with --format json --out. Of a log there are figures of inspect, outing, strokes, pieces and curve; of a folder those of its logs, and of its season; of a stored result its own. A broken rule of severity error makes the exit status 1; one of severity warning is only said.',
+    'A rule names a figure, as outing.distance_m, and what it must be. FILE is a log, a folder of logs, or the result of any command, stored with --format json --out. Of a log there are figures of inspect, outing, strokes, pieces, curve and gauge; of a folder those of its logs, and of its season; of a stored result its own. A broken rule of severity error makes the exit status 1; one of severity warning is only said.',
   examples: [
     { line: 'thole check samples/watch/watch.gpx', does: 'check a log by the rules for a sound log' },
     {

@@ -12,6 +12,8 @@ import { settle } from '../../contract/decimals.js';
 import type { WarningRow } from '../../contract/envelope.js';
 import type { Rule } from '../../contract/rules.js';
 import {
+  gaugePartOf,
+  gaugeResultOf,
   inspected,
   inspectResultOf,
   type JoinedOuting,
@@ -44,6 +46,7 @@ const OF_LOG: Readonly<Record<string, (outing: Outing) => object>> = {
   strokes: strokesResultOf,
   pieces: (outing) => piecesResultOf(outing, { kind: 'unaided' }),
   curve: (outing) => curveResultOf([curvePartOf(outing)]),
+  gauge: (outing) => gaugeResultOf([gaugePartOf(outing)]),
 };
 
 /** What of a log is asked for: for `inspect` alone a glance at a long one is enough. */
