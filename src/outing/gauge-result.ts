@@ -105,7 +105,7 @@ const strokesLine = ({ noise, strength, range, falsePerMin }: Measured): Line =>
     return line(
       can,
       false,
-      'they cannot be set against the noise before there is enough rest and enough rowing',
+      'strokes cannot be set against the noise before there is enough rest and enough rowing',
     );
   const ratio = strength / noise;
   const against = `strokes of ${strength.toFixed(2)} m/s² in noise of ${noise.toFixed(2)} m/s²`;
@@ -214,8 +214,8 @@ export const gaugeResultOf = (parts: readonly GaugePart[]): GaugeResult => {
               where: null,
               message:
                 gauge.source === null
-                  ? `There is nothing here to gauge: ${faults.at(-1)!.why}.`
-                  : `This logger cannot be trusted in this water: ${faults.at(-1)!.why}.`,
+                  ? `There is nothing here to gauge: ${faults[0]!.why}.`
+                  : `This logger cannot be trusted in this water: ${faults[0]!.why}.`,
             },
           ]),
     ]),

@@ -130,6 +130,7 @@ describe('a gauge', () => {
     }).gauge;
     expect(why(noRest, 'rest')).toMatchObject({ yes: false });
     expect(why(noRest, 'rest').why).toMatch(/sit still for a minute/);
+    expect(why(noRest, 'strokes').why).toMatch(/^strokes cannot be set against the noise/);
     expect(noRest.noise_mps2).toBeNull();
     expect(noRest.ratio).toBeNull();
     const noRowing = gauged({
