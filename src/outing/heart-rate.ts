@@ -1,5 +1,5 @@
 import type { Interval } from '../motion/track.js';
-import type { Recording } from '../recording/index.js';
+import { firstFrom, type Recording } from '../recording/index.js';
 
 /** Heart rate over a stretch, beats per minute. */
 export interface HeartRate {
@@ -29,15 +29,4 @@ export const heartRateWithin = (recording: Recording, within: readonly Interval[
       maxBpm = Math.max(maxBpm, values[i]!);
     }
   return timeS > 0 ? { meanBpm: sum / timeS, maxBpm } : null;
-};
-
-/** Index of the first time at or after `fromS`. */
-const firstFrom = (atS: Float64Array, fromS: number): number => {
-  let [low, high] = [0, atS.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (atS[middle]! < fromS) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 };

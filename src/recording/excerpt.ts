@@ -1,15 +1,5 @@
 import type { Channel, Gap } from './channel.js';
-
-/** First sample at or after a moment; the number of samples where there is none. */
-const firstFrom = (atS: Float64Array, fromS: number): number => {
-  let [low, high] = [0, atS.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (atS[middle]! < fromS) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
+import { firstFrom } from './first-from.js';
 
 /**
  * What a channel holds within some stretches of time, on the same clock; between two of them stands a break.

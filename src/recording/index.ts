@@ -1,6 +1,7 @@
 export type { Channel, Gap } from './channel.js';
 export { CHANNEL_NAMES, CHANNEL_SHAPES, type ChannelName } from './channel-name.js';
 export { excerptOf } from './excerpt.js';
+export { firstFrom } from './first-from.js';
 export {
   type ChannelDraft,
   type ClockKind,
