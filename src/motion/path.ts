@@ -63,17 +63,6 @@ export const lastAtMost = (values: Float64Array, asked: number): number => {
   return low;
 };
 
-/** Least index whose value is at least the asked one; values never fall; their count where none is. */
-export const firstAtLeast = (values: Float64Array, asked: number): number => {
-  let [low, high] = [0, values.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (values[middle]! < asked) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
-
 const velocity = (smoothed: Smoothed, knot: number): readonly [number, number] => [
   smoothed.courseEast[knot]! * smoothed.speedMps[knot]!,
   smoothed.courseNorth[knot]! * smoothed.speedMps[knot]!,

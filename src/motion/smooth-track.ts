@@ -1,6 +1,7 @@
 import type { BoatFile } from '../contract/boat.js';
 import { bearingOf, geodesicBetween } from '../geodesy/index.js';
 import type { Recording, Warning } from '../recording/index.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 import { courseOf } from './course.js';
 import { crossingFinder } from './crossings.js';
 import { distanceVariance } from './distance-variance.js';
@@ -8,7 +9,7 @@ import type { Belief } from './motion-model.js';
 import { positionWhiteSd, receiverSpeedSd, speedRateHz, speedWhiteSd, type Wander } from './noise.js';
 import { outageWarnings } from './outages.js';
 import { outliersOf } from './outliers.js';
-import { firstAtLeast, lastAtMost, type Moment, momentOfKnot, type Path, pathOf } from './path.js';
+import { lastAtMost, type Moment, momentOfKnot, type Path, pathOf } from './path.js';
 import { type Section, sectionsOf, withoutFixes } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 import { type Smoothed, smoothSection } from './smoothed.js';

@@ -1,5 +1,6 @@
 import type { Interval } from '../motion/track.js';
-import { firstFrom, type Recording } from '../recording/index.js';
+import type { Recording } from '../recording/index.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 
 /** Heart rate over a stretch, beats per minute. */
 export interface HeartRate {
@@ -20,7 +21,7 @@ export const heartRateWithin = (recording: Recording, within: readonly Interval[
   const [{ atS }, values] = [channel, channel.columns[0]!];
   let [sum, timeS, maxBpm] = [0, 0, 0];
   for (const { fromS, toS } of within)
-    for (let i = firstFrom(atS, fromS - LONGEST_READING_S); i < atS.length && atS[i]! < toS; i++) {
+    for (let i = firstAtLeast(atS, fromS - LONGEST_READING_S); i < atS.length && atS[i]! < toS; i++) {
       const endS = Math.min(atS[i + 1] ?? Number.POSITIVE_INFINITY, atS[i]! + LONGEST_READING_S, toS);
       const lengthS = endS - Math.max(atS[i]!, fromS);
       if (lengthS <= 0) continue;

@@ -1,5 +1,5 @@
+import { firstAtLeast } from '../units/first-at-least.js';
 import type { Channel, Gap } from './channel.js';
-import { firstFrom } from './first-from.js';
 
 /**
  * What a channel holds within some stretches of time, on the same clock; between two of them stands a break.
@@ -12,8 +12,8 @@ export const excerptOf = (
 ): Channel | null => {
   const ranges = stretches
     .map(({ fromS, toS }) => {
-      const from = firstFrom(channel.atS, fromS);
-      const until = firstFrom(channel.atS, toS);
+      const from = firstAtLeast(channel.atS, fromS);
+      const until = firstAtLeast(channel.atS, toS);
       return { from, to: channel.atS[until] === toS ? until + 1 : until };
     })
     .filter(({ from, to }) => to > from);

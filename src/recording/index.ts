@@ -1,7 +1,6 @@
 export type { Channel, Gap } from './channel.js';
 export { CHANNEL_NAMES, CHANNEL_SHAPES, type ChannelName } from './channel-name.js';
 export { excerptOf } from './excerpt.js';
-export { firstFrom } from './first-from.js';
 export {
   type ChannelDraft,
   type ClockKind,

@@ -233,8 +233,13 @@ export const detectStrokes = (
   const bySpeed = speedShort ? speedStrokes(speedShort.channel, family) : null;
   if (speed && speedShort && bySpeed && bySpeed.marksS.length > 0)
     sources.push(withFigures('speed', bySpeed, speed, speedShort.toLog, null, family, false));
-  const bySignal = joined(sources).map(({ atS }) => atS);
-  const perCount = cadence && family !== 'rowing' ? strokesPerCount(cadence, bySignal) : 1;
+  const perCount =
+    cadence && family !== 'rowing'
+      ? strokesPerCount(
+          cadence,
+          joined(sources).map(({ atS }) => atS),
+        )
+      : 1;
   const byCadence = cadence ? cadenceStrokes(cadence, perCount ?? 1) : [];
   if (cadence && byCadence.length > 0) {
     sources.push({

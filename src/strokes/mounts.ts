@@ -1,6 +1,7 @@
 import type { Channel } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import { MOUNT_SETTINGS } from './stroke-settings.js';
+import { dot, unit, type Vector } from './vector.js';
 
 /** A stretch of samples during which the sensor sat one way. */
 export interface MountSpan {
@@ -9,8 +10,6 @@ export interface MountSpan {
   readonly to: number;
 }
 
-type Vector = readonly [number, number, number];
-
 /** Which way the sensor sat for a moment. */
 interface Look {
   readonly from: number;
@@ -18,17 +17,15 @@ interface Look {
   readonly up: Vector;
 }
 
-const unit = (v: Vector): Vector | null => {
-  const size = Math.hypot(...v);
-  return size > 0 ? [v[0] / size, v[1] / size, v[2] / size] : null;
-};
+/** The direction of a vector; null where there is none. */
+const directionOf = (v: Vector): Vector | null => (Math.hypot(...v) > 0 ? unit(v) : null);
 
 /** Angle between two unit vectors, degrees. */
 const between = (p: Vector, q: Vector): number =>
-  (Math.acos(Math.max(-1, Math.min(1, p[0] * q[0] + p[1] * q[1] + p[2] * q[2]))) * 180) / Math.PI;
+  (Math.acos(Math.max(-1, Math.min(1, dot(p, q)))) * 180) / Math.PI;
 
 const usual = (looks: readonly Look[]): Vector | null =>
-  unit([0, 1, 2].map((axis) => median(looks.map(({ up }) => up[axis]!))) as unknown as Vector);
+  directionOf([0, 1, 2].map((axis) => median(looks.map(({ up }) => up[axis]!))) as unknown as Vector);
 
 /** Where gravity showed, look by look. */
 const looksAt = ({ atS, columns }: Channel): Look[] => {
@@ -36,7 +33,7 @@ const looksAt = ({ atS, columns }: Channel): Look[] => {
   for (let from = 0; from < atS.length; ) {
     let to = from;
     while (to < atS.length && atS[to]! < atS[from]! + MOUNT_SETTINGS.lookS) to++;
-    const up = unit(columns.map((column) => median(column.subarray(from, to))) as unknown as Vector);
+    const up = directionOf(columns.map((column) => median(column.subarray(from, to))) as unknown as Vector);
     if (up && to - from >= MOUNT_SETTINGS.leastSamples) looks.push({ from, to, up });
     from = to;
   }

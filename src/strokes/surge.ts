@@ -3,6 +3,7 @@ import type { Channel } from '../recording/index.js';
 import { usualIntervalS } from '../recording/index.js';
 import { butterworth, evenGrid, median, zeroPhase } from '../signal/index.js';
 import { SIGNAL_SETTINGS } from './stroke-settings.js';
+import { dot, unit, type Vector } from './vector.js';
 
 /** One acceleration along the hull, evenly sampled. */
 export interface Surge {
@@ -23,13 +24,6 @@ export interface Surge {
   /** True where axis and sign are those of a mount that was told. */
   readonly told: boolean;
 }
-
-type Vector = readonly [number, number, number];
-
-const unit = (v: Vector): Vector => {
-  const size = Math.hypot(...v);
-  return [v[0] / size, v[1] / size, v[2] / size];
-};
 
 /** Columns projected on a direction. */
 const along = (columns: readonly Float64Array[], axis: Vector): Float64Array => {
@@ -57,7 +51,7 @@ const principal = (bands: readonly Float64Array[], forbidden: Vector | null): Ve
   );
   const flat = (v: Vector): Vector => {
     if (!forbidden) return v;
-    const share = v[0] * forbidden[0] + v[1] * forbidden[1] + v[2] * forbidden[2];
+    const share = dot(v, forbidden);
     return [v[0] - share * forbidden[0], v[1] - share * forbidden[1], v[2] - share * forbidden[2]];
   };
   const starts: Vector[] = [
@@ -89,7 +83,6 @@ const principal = (bands: readonly Float64Array[], forbidden: Vector | null): Ve
 const toldAxis = (told: Mount | null, up: Vector | null): Vector | null => {
   if (!told || !up) return null;
   const { forward_axis: forward, up_axis: upright } = told;
-  const dot = (p: Vector, q: Vector): number => p[0] * q[0] + p[1] * q[1] + p[2] * q[2];
   if (dot(upright, up) < SIGNAL_SETTINGS.sameUpright * Math.hypot(...upright)) return null;
   const rise = dot(forward, up);
   const level: Vector = [forward[0] - rise * up[0], forward[1] - rise * up[1], forward[2] - rise * up[2]];
@@ -124,8 +117,7 @@ export const surgesOf = (channel: Channel, mount: Mount | null = null): readonly
   const sharp = axisIn(SIGNAL_SETTINGS.axisBandHz[0]);
   const wide = axisIn(SIGNAL_SETTINGS.wideBandHz);
   const told = toldAxis(mount, up);
-  const isSame = (p: Vector, q: Vector): boolean =>
-    Math.abs(p[0] * q[0] + p[1] * q[1] + p[2] * q[2]) > SIGNAL_SETTINGS.sameAxis;
+  const isSame = (p: Vector, q: Vector): boolean => Math.abs(dot(p, q)) > SIGNAL_SETTINGS.sameAxis;
   const guesses = isSame(sharp, wide) ? [sharp] : [sharp, wide];
   const axes = told ? [told, ...guesses.filter((axis) => !isSame(axis, told))] : guesses;
   return axes.map((axis) => {
