@@ -5,6 +5,7 @@ export default defineConfig({
   test: {
     root: fileURLToPath(new URL('../..', import.meta.url)),
     include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/tooling/drawn-cases.ts'],
     testTimeout: 60_000,
   },
 });
