@@ -1,4 +1,5 @@
 export { butterworth, type Filter, twoPassCutoff } from './butterworth.js';
+export { difference } from './difference.js';
 export { type EvenGrid, evenGrid } from './even-grid.js';
 export { median, quantile, quantileInPlace, robustScale, runningMedian } from './median.js';
 export { parabolaVertex, type Vertex } from './parabola.js';

@@ -68,14 +68,11 @@ export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
 /**
  * Usual power of windows: the median over them, frequency by frequency, made fit for noise (the median of a
  * power is ln 2 of its mean).
- * @param chosen which windows; all where it is left out
+ * @param chosen 1 for each window that is to be used; all where it is left out
  * @returns null where there is none
  */
-export const usualPower = (
-  { from, power }: Spectra,
-  chosen?: (start: number) => boolean,
-): NoisePower | null => {
-  const used = power.filter((_, w) => !chosen || chosen(from[w]!));
+export const usualPower = ({ power }: Spectra, chosen?: Uint8Array): NoisePower | null => {
+  const used = power.filter((_, w) => !chosen || chosen[w] === 1);
   if (used.length === 0) return null;
   const made = new Float64Array(DESIGN);
   const column = new Float64Array(used.length);

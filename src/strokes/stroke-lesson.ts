@@ -1,4 +1,4 @@
-import { median } from '../signal/index.js';
+import { difference, median } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
 import { withoutChop } from './chop-canceller.js';
 import {
@@ -96,10 +96,20 @@ const broadened = (power: NoisePower, reach: number): NoisePower =>
     return sum / (reach + 1) ** 2;
   });
 
+/** 1 for each window that holds a stroke. @param from first samples of the windows, in order */
+const rowedWindows = (from: readonly number[], events: readonly StrokeEvent[]): Uint8Array => {
+  const rowed = new Uint8Array(from.length);
+  let next = 0;
+  for (let w = 0; w < from.length; w++) {
+    while (next < events.length && events[next]!.position < from[w]!) next++;
+    if (next < events.length && events[next]!.position < from[w]! + WINDOW_SAMPLES) rowed[w] = 1;
+  }
+  return rowed;
+};
+
 /** Usual power of what strokes leave, while rowing: where the windows hold some of them. */
 const noiseAround = (rest: Spectra, whole: Spectra, events: readonly StrokeEvent[]): NoisePower => {
-  const marks = events.map((event) => event.position);
-  const rowed = (start: number) => marks.some((mark) => mark >= start && mark < start + WINDOW_SAMPLES);
+  const rowed = rowedWindows(whole.from, events);
   const left = usualPower(rest, rowed) ?? usualPower(rest)!;
   const all = usualPower(whole, rowed) ?? usualPower(whole)!;
   const floor = (LESSON_SETTINGS.powerFloor * all.reduce((sum, power) => sum + power, 0)) / all.length;
@@ -115,14 +125,15 @@ const firstNoise = (sharp: boolean): NoisePower =>
     return 1 + LESSON_SETTINGS.chopPower / (1 + (hz / LESSON_SETTINGS.chopCornerHz) ** 8);
   });
 
-/** What a lesson gives: templates and noise, the strokes they find in it, and how well they tell the signal. */
+/** Templates, the strokes they find in a signal, and how well they tell it. */
 interface Lesson {
+  /** The signal that was listened to: what waves put into it taken out, as far as it was foretold by then. */
+  readonly values: Float64Array;
   readonly ear: Ear;
   readonly events: readonly StrokeEvent[];
   readonly gain: number;
-  readonly chop: Float64Array;
+  /** What the strokes leave of the signal. */
   readonly left: Float64Array;
-  readonly otherShare: number | null;
 }
 
 /** What strokes show in another axis: its energy as a share of theirs in the signal, and the axis without it. */
@@ -131,61 +142,70 @@ interface OwnStrokes {
   readonly without: Float64Array;
 }
 
+const energyOf = (values: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
+  return sum;
+};
+
 /** A reference with its own share of the strokes taken out: what it shows at the same marks, averaged. */
-const ownStrokes = (reference: Float64Array, ear: Ear, events: readonly StrokeEvent[]): OwnStrokes => {
-  const square = (values: Float64Array) => values.reduce((sum, value) => sum + value * value, 0);
-  const power = square(reference) / reference.length;
+const ownStrokes = (reference: Float64Array, { ear, events }: Lesson): OwnStrokes => {
+  const power = energyOf(reference) / reference.length;
   let [strokes, own] = [0, 0];
   const templates = ear.templates.map(({ before, values }, which): Template => {
     const marks = events.filter((event) => event.which === which).map((event) => event.position);
     const average = averageAround(reference, marks, before, values.length - 1 - before);
     if (!average) return { before, values: new Float64Array(values.length) };
-    strokes += square(values);
+    strokes += energyOf(values);
     // what a median over so many marks shows of noise alone: pi / 2 of its power / count
-    own += Math.max(0, square(average) - (values.length * 1.57 * power) / marks.length);
+    own += Math.max(0, energyOf(average) - (values.length * 1.57 * power) / marks.length);
     return { before, values: average };
   });
   return { share: strokes > 0 ? own / strokes : 0, without: withoutStrokes(reference, templates, events) };
 };
 
+/** The signal that the next round listens to, and its noise, by what a lesson knows. */
+interface Cleared {
+  readonly values: Float64Array;
+  readonly left: Float64Array | null;
+  readonly noise: NoisePower;
+}
+
+const cleared = ({ values: raw, hole, references }: Surroundings, lesson: Lesson): Cleared => {
+  let { left } = lesson;
+  let values = raw;
+  if (references.length > 0) {
+    const strokes = difference(lesson.values, left);
+    for (const reference of references) {
+      const own = ownStrokes(reference, lesson);
+      // an axis in which strokes show about as much as in the signal would foretell them too
+      if (own.share <= CHOP_SETTINGS.mostStrokeShare)
+        values = withoutChop(values, reference, difference(values, strokes), own.without);
+    }
+    left = difference(values, strokes);
+  }
+  return { values, left, noise: noiseAround(spectraOf(left, hole), spectraOf(values, hole), lesson.events) };
+};
+
 /** Learn from one signal, beginning with strokes already found in it. */
 const study = (
-  { values: raw, hole, references }: Surroundings,
+  all: Surroundings,
   first: { readonly events: readonly StrokeEvent[]; readonly noise: NoisePower },
   listening: Listening,
   rounds: number,
 ): Lesson | null => {
-  let { events, noise } = first;
-  let left: Float64Array | null = null;
   const done: Lesson[] = [];
-  let values = raw;
-  let otherShare: number | null = null;
-  const whole = spectraOf(raw, hole);
+  const whole = spectraOf(all.values, all.hole);
   for (let round = 0; round < rounds; round++) {
-    const learnt = rateTemplates(values, events, listening);
+    const last = done.at(-1);
+    const now: Cleared = last ? cleared(all, last) : { values: all.values, left: null, noise: first.noise };
+    const { values } = now;
+    const learnt = rateTemplates(values, (last ?? first).events, listening);
     if (!learnt) break;
-    const ear: Ear = { ...learnt, noise };
-    ({ events } = searchStrokes(heard(values, hole), ear, listening, left));
-    left = withoutStrokes(values, ear.templates, events);
-    const gain = gainOf(whole, spectraOf(left, hole));
-    const chop = raw.map((value, i) => value - values[i]!);
-    const found = { ear, events, gain, chop, left };
-    otherShare = null;
-    if (references.length > 0) {
-      const strokes = values.map((value, i) => value - left![i]!);
-      values = raw;
-      for (const reference of references) {
-        const rest = values.map((value, i) => value - strokes[i]!);
-        const own = ownStrokes(reference, ear, events);
-        otherShare ??= own.share;
-        // an axis in which strokes show about as much as in the signal would foretell them too
-        if (own.share <= CHOP_SETTINGS.mostStrokeShare)
-          values = withoutChop(values, reference, rest, own.without);
-      }
-      left = values.map((value, i) => value - strokes[i]!);
-    }
-    noise = noiseAround(spectraOf(left, hole), spectraOf(values, hole), events);
-    done.push({ ...found, otherShare, ear: { ...ear, noise } });
+    const ear: Ear = { ...learnt, noise: now.noise };
+    const { events } = searchStrokes(heard(values, all.hole), ear, listening, now.left);
+    const left = withoutStrokes(values, ear.templates, events);
+    done.push({ values, ear, events, left, gain: gainOf(whole, spectraOf(left, all.hole)) });
   }
   // later rounds know more, unless they lost the strokes on the way
   const most = Math.max(...done.map(({ gain }) => gain));
@@ -194,11 +214,12 @@ const study = (
 };
 
 /** How much of the signal's energy the strokes are, as a log ratio: in chop a wrong guess explains little of it. */
-const energyGain = (values: Float64Array, { left, chop }: Lesson): number => {
-  let [whole, rest] = [0, 0];
-  for (let i = 0; i < values.length; i++) {
-    whole += values[i]! ** 2;
-    rest += (left[i]! + chop[i]!) ** 2;
+const energyGain = (raw: Float64Array, { values, left }: Lesson): number => {
+  let whole = 0;
+  let rest = 0;
+  for (let i = 0; i < raw.length; i++) {
+    whole += raw[i]! ** 2;
+    rest += (left[i]! + (raw[i]! - values[i]!)) ** 2;
   }
   return rest > 0 ? Math.log(whole / rest) : 0;
 };
@@ -265,12 +286,18 @@ export const learnStrokes = (
     otherShare: null,
   };
   if (!lesson) return none;
-  const { noise } = lesson.ear;
+  const { noise } = cleared(part, lesson);
+  const ear: Ear = { ...lesson.ear, due: null, noise };
   const events =
-    part === all
-      ? lesson.events
-      : searchStrokes(heard(values, hole), { ...lesson.ear, due: null }, listening, null).events;
+    part === all ? lesson.events : searchStrokes(heard(values, hole), ear, listening, null).events;
   const last = study(all, { events, noise }, listening, LESSON_SETTINGS.lastRounds);
   if (!last || !stands(last)) return none;
-  return { ...last, templates: last.ear.templates, gain: lesson.gain };
+  return {
+    events: last.events,
+    templates: last.ear.templates,
+    chop: difference(values, last.values),
+    left: last.left,
+    gain: lesson.gain,
+    otherShare: references.length > 0 ? ownStrokes(references[0]!, last).share : null,
+  };
 };
