@@ -187,6 +187,11 @@ const cleared = ({ values: raw, hole, references }: Surroundings, lesson: Lesson
   return { values, left, noise: noiseAround(spectraOf(left, hole), spectraOf(values, hole), lesson.events) };
 };
 
+/** True where two rounds found the same strokes: a third would learn nothing new. */
+const settled = (before: readonly StrokeEvent[], after: readonly StrokeEvent[]): boolean =>
+  before.length === after.length &&
+  before.every(({ position }, i) => Math.abs(position - after[i]!.position) <= LESSON_SETTINGS.sameSamples);
+
 /** Learn from one signal, beginning with strokes already found in it. */
 const study = (
   all: Surroundings,
@@ -206,6 +211,7 @@ const study = (
     const { events } = searchStrokes(heard(values, all.hole), ear, listening, now.left);
     const left = withoutStrokes(values, ear.templates, events);
     done.push({ values, ear, events, left, gain: gainOf(whole, spectraOf(left, all.hole)) });
+    if (last && settled(last.events, events)) break;
   }
   // later rounds know more, unless they lost the strokes on the way
   const most = Math.max(...done.map(({ gain }) => gain));
@@ -245,6 +251,7 @@ const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening):
       best = { ...found, gain };
       mostWorth = worth;
     }
+    if (mostWorth >= LESSON_SETTINGS.enoughWorth) break;
   }
   return best;
 };
@@ -261,8 +268,8 @@ const stands = ({ ear, events, gain }: Lesson): boolean => {
 
 /**
  * Strokes in an evenly sampled signal: matched first with shapes that boats show, then with the strokes learnt
- * from this log, one for each range of rates, in its own noise; of several first guesses the one whose strokes
- * explain most is kept.
+ * from this log, one for each range of rates, in its own noise; of several first guesses the first whose strokes
+ * explain enough is kept, else the one whose strokes explain most.
  * @param values stroke signal at EVENT_SETTINGS.rateHz, either sign
  * @param hole 1 where the signal is missing
  * @param references other axes at the same samples, which foretell what waves put into the signal; may be none

@@ -118,6 +118,10 @@ export const LESSON_SETTINGS = Object.freeze({
   smoothHandicap: 0.05,
   /** Worth of the energy that a guess explains (log ratio) beside its gain; 0.3 to 1 do alike, without it chop of 1.1 m/s² is taken for strokes in a quarter of logs. */
   energyWeight: 0.5,
+  /** Gain and worth of energy of a guess beyond which no other is tried: strokes far out of what else moves the boat (calm water 2 to 4). At 2 outings drawn at random are found as well as with every guess tried, at 1.5 some in chop are not. */
+  enoughWorth: 2,
+  /** Samples by which a stroke may move from one round to the next where both are said to find the same. */
+  sameSamples: 1,
   /** Strokes averaged at most, spread over the log: more add nothing but time. */
   mostStrokes: 240,
   leastStrokes: 5,
