@@ -4,7 +4,8 @@ import type { Filter } from './butterworth.js';
 const pass = (values: Float64Array, { b, a }: Filter, backward: boolean): void => {
   const order = a.length - 1;
   const count = values.length;
-  let [top, bottom] = [0, 0];
+  let top = 0;
+  let bottom = 0;
   for (let i = 0; i <= order; i++) {
     top += b[i]!;
     bottom += a[i]!;

@@ -110,7 +110,10 @@ export const withoutChop = (
     // The two transforms are told apart and multiplied: with z of both, (z² - conj(mirror)²) / 4i.
     for (let k = 0; k <= points / 2; k++) {
       const m = (points - k) % points;
-      const [zr, zi, mr, mi] = [re[k]!, im[k]!, re[m]!, -im[m]!];
+      const zr = re[k]!;
+      const zi = im[k]!;
+      const mr = re[m]!;
+      const mi = -im[m]!;
       const real = zr * zr - zi * zi - (mr * mr - mi * mi);
       const imaginary = 2 * (zr * zi - mr * mi);
       re[k] = imaginary / 4;

@@ -1,5 +1,5 @@
 import { type Channel, usualIntervalS } from '../recording/index.js';
-import { butterworth, median, zeroPhase } from '../signal/index.js';
+import { butterworth, difference, type Filter, median, zeroPhase } from '../signal/index.js';
 import { LEVEL_SETTINGS, SIGNAL_SETTINGS } from './stroke-settings.js';
 
 const GRAVITY_MPS2 = 9.80665;
@@ -11,6 +11,45 @@ export const rotationOf = (acceleration: Channel, rotation: Channel | undefined)
   rotation.atS.every((at, i) => at === acceleration.atS[i])
     ? rotation
     : null;
+
+/**
+ * Quick tilt about one axis, times the upright: the running integral of `p · up - q · down`, its slow part left out.
+ * @param p rate of rotation, rad/s, and the upright's share `up` that it turns
+ * @param q the other one, and `down`
+ * @param atS times, s
+ * @param slow filter that keeps what is slow, and its reach at the ends, samples
+ */
+const quickTilt = (
+  p: Float64Array,
+  up: number,
+  q: Float64Array,
+  down: number,
+  atS: Float64Array,
+  slow: Filter,
+  reach: number,
+): Float64Array => {
+  const tilt = new Float64Array(atS.length);
+  for (let i = 1; i < tilt.length; i++) {
+    const stepS = Math.min(atS[i]! - atS[i - 1]!, LEVEL_SETTINGS.longestStepS);
+    const now = p[i]! * up - q[i]! * down;
+    const before = p[i - 1]! * up - q[i - 1]! * down;
+    tilt[i] = tilt[i - 1]! + (stepS * (now + before)) / 2;
+  }
+  return difference(tilt, zeroPhase(tilt, slow, reach));
+};
+
+const meanSquare = (values: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
+  return sum / values.length;
+};
+
+/** Specific force along one axis without the gravity that a tilt turns into it. */
+const withoutTilt = (column: Float64Array, tilt: Float64Array): Float64Array => {
+  const made = new Float64Array(column.length);
+  for (let i = 0; i < made.length; i++) made[i] = column[i]! - GRAVITY_MPS2 * tilt[i]!;
+  return made;
+};
 
 /**
  * Specific force with the share of gravity that quick tilting turns into each axis taken out: a fixed vector g
@@ -29,23 +68,16 @@ export const levelled = (acceleration: Channel, rotation: Channel): Channel => {
   const [ux, uy, uz] = means.map((mean) => mean / size) as [number, number, number];
   const [wx, wy, wz] = rotation.columns as [Float64Array, Float64Array, Float64Array];
   const slow = butterworth(2, Math.min(0.9, 2 * LEVEL_SETTINGS.highPassHz * intervalS));
+  const reach = Math.round(1 / (LEVEL_SETTINGS.highPassHz * intervalS));
   const tilts = [
-    (i: number) => wz[i]! * uy - wy[i]! * uz,
-    (i: number) => wx[i]! * uz - wz[i]! * ux,
-    (i: number) => wy[i]! * ux - wx[i]! * uy,
-  ].map((rateAt) => {
-    const tilt = new Float64Array(atS.length);
-    for (let i = 1; i < tilt.length; i++) {
-      const stepS = Math.min(atS[i]! - atS[i - 1]!, LEVEL_SETTINGS.longestStepS);
-      tilt[i] = tilt[i - 1]! + (stepS * (rateAt(i) + rateAt(i - 1))) / 2;
-    }
-    const drift = zeroPhase(tilt, slow, Math.round(1 / (LEVEL_SETTINGS.highPassHz * intervalS)));
-    return tilt.map((value, i) => value - drift[i]!);
-  });
-  const power = tilts.reduce((sum, tilt) => sum + tilt.reduce((all, value) => all + value * value, 0), 0);
-  if (Math.sqrt(power / atS.length) > LEVEL_SETTINGS.mostTiltRad) return acceleration;
+    quickTilt(wz, uy, wy, uz, atS, slow, reach),
+    quickTilt(wx, uz, wz, ux, atS, slow, reach),
+    quickTilt(wy, ux, wx, uy, atS, slow, reach),
+  ];
+  const power = tilts.reduce((sum, tilt) => sum + meanSquare(tilt), 0);
+  if (Math.sqrt(power) > LEVEL_SETTINGS.mostTiltRad) return acceleration;
   return {
     ...acceleration,
-    columns: columns.map((column, axis) => column.map((value, i) => value - GRAVITY_MPS2 * tilts[axis]![i]!)),
+    columns: columns.map((column, axis) => withoutTilt(column, tilts[axis]!)),
   };
 };

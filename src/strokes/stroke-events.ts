@@ -219,7 +219,8 @@ export const withoutStrokes = (
       shape[i] = here + share * ((i > 0 ? template.values[i - 1]! : 0) - here);
     }
     const first = at - template.before;
-    let [both, own] = [0, 0];
+    let both = 0;
+    let own = 0;
     for (let i = 0; i < shape.length; i++) {
       both += (values[first + i] ?? 0) * shape[i]!;
       own += shape[i]! ** 2;

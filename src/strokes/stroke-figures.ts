@@ -1,6 +1,6 @@
 import { lengthBetween } from '../motion/index.js';
 import type { Track } from '../motion/track.js';
-import { peaks } from '../signal/index.js';
+import { negated, peaks } from '../signal/index.js';
 import { speedChange, speedWithin } from './speed-within.js';
 import { FIGURE_SETTINGS } from './stroke-settings.js';
 import type { Surge } from './surge.js';
@@ -47,7 +47,7 @@ const driveOf = (markBand: Float64Array, from: number, to: number, rateHz: numbe
   for (let i = top; i <= last; i++) if (markBand[i]! > markBand[top]!) top = i;
   const swing = markBand[top]! - markBand[Math.round(from)]!;
   const after = Math.max(top, first);
-  const dips = peaks(markBand.slice(after, Math.round(to)).map((value) => -value)).filter(
+  const dips = peaks(negated(markBand.subarray(after, Math.round(to)))).filter(
     (peak) => peak.prominence >= dipShare * swing && after + peak.index <= last,
   );
   return dips.length === 0 ? null : (after + dips[0]!.index - from) / rateHz;
@@ -84,8 +84,12 @@ export const strokeFigures = (
       return { ...NO_FIGURES, driveS, catchDecelerationMps2 };
     const change = speedChange(i, marksS, endsS, speedsMps);
     const speed = speedWithin(surge.mps2, from, to, surge.rateHz, mean, change);
-    let [least, most, square, cube] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
-    for (const value of speed) {
+    let least = Number.POSITIVE_INFINITY;
+    let most = Number.NEGATIVE_INFINITY;
+    let square = 0;
+    let cube = 0;
+    for (let k = 0; k < speed.length; k++) {
+      const value = speed[k]!;
       least = Math.min(least, value);
       most = Math.max(most, value);
       square += (value - mean) ** 2 / speed.length;

@@ -1,7 +1,7 @@
 import type { Mount } from '../contract/boat.js';
 import type { Track } from '../motion/track.js';
 import { type Channel, usualIntervalS } from '../recording/index.js';
-import { butterworth, zeroPhase } from '../signal/index.js';
+import { butterworth, difference, negated, zeroPhase } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { catchMarks, firstSurge, markBandOf } from './catch-marks.js';
 import { speedSurge } from './speed-signal.js';
@@ -33,18 +33,24 @@ const atEventRate = (values: Float64Array, rateHz: number): Float64Array => {
   const step = Math.round(rateHz / EVENT_SETTINGS.rateHz);
   if (step <= 1) return values;
   const smooth = zeroPhase(values, butterworth(4, 0.8 / step));
-  return Float64Array.from(
-    { length: Math.floor((smooth.length - 1) / step) + 1 },
-    (_, i) => smooth[i * step]!,
-  );
+  const made = new Float64Array(Math.floor((smooth.length - 1) / step) + 1);
+  for (let i = 0; i < made.length; i++) made[i] = smooth[i * step]!;
+  return made;
+};
+
+/** Every so many holes, for the first `count`. */
+const holesAtEventRate = (hole: Uint8Array, rateHz: number, count: number): Uint8Array => {
+  const step = Math.round(rateHz / EVENT_SETTINGS.rateHz);
+  const made = new Uint8Array(count);
+  for (let i = 0; i < count; i++) made[i] = hole[i * step]!;
+  return made;
 };
 
 const learnFrom = ({ mps2, heaveMps2, hole, rateHz }: Surge, family: CraftFamily): LearntStrokes => {
-  const step = Math.round(rateHz / EVENT_SETTINGS.rateHz);
   const values = atEventRate(mps2, rateHz);
   return learnStrokes(
     values,
-    Uint8Array.from(values, (_, i) => hole[i * step]!),
+    holesAtEventRate(hole, rateHz, values.length),
     heaveMps2 ? [atEventRate(heaveMps2, rateHz)] : [],
     family,
   );
@@ -54,10 +60,13 @@ const learnFrom = ({ mps2, heaveMps2, hole, rateHz }: Surge, family: CraftFamily
 const trackSign = (surge: Surge, track: Track | null): number => {
   if (!track) return 0;
   const window = Math.round(3 * surge.rateHz);
-  let [both, own, theirs] = [0, 0, 0];
+  let both = 0;
+  let own = 0;
+  let theirs = 0;
   for (let from = 0; from + window < surge.mps2.length; from += window) {
     const startS = surge.startS + from / surge.rateHz;
-    const [first, last] = [track.speedAt(startS), track.speedAt(startS + 3)];
+    const first = track.speedAt(startS);
+    const last = track.speedAt(startS + 3);
     if (first === null || last === null) continue;
     let mean = 0;
     for (let i = from; i < from + window; i++) mean += surge.mps2[i]! / window;
@@ -71,21 +80,29 @@ const trackSign = (surge: Surge, track: Track | null): number => {
 
 const turnedRound = (surge: Surge): Surge => ({
   ...surge,
-  mps2: surge.mps2.map((value) => -value),
-  rawMps2: surge.rawMps2.map((value) => -value),
+  mps2: negated(surge.mps2),
+  rawMps2: negated(surge.rawMps2),
   axis: surge.axis.map((value) => -value) as unknown as Surge['axis'],
 });
 
+/** What waves put into a surge, by straight lines between its values at the events' rate; it ends level. */
+const betweenEvents = (chop: Float64Array, perEvent: number, count: number): Float64Array => {
+  const made = new Float64Array(count);
+  const last = chop.length - 1;
+  for (let i = 0; i < count; i++) {
+    const low = Math.floor(i / perEvent);
+    if (low > last) break;
+    const share = i / perEvent - low;
+    const here = chop[low]!;
+    made[i] = here + share * (chop[Math.min(low + 1, last)]! - here);
+  }
+  return made;
+};
+
 /** Surge without what waves put into it, as far as that was foretold. */
 const becalmed = (surge: Surge, chop: Float64Array, perEvent: number): Surge => {
-  const calm = (values: Float64Array) =>
-    values.map((value, i) => {
-      const low = Math.floor(i / perEvent);
-      const share = i / perEvent - low;
-      const here = chop[low] ?? 0;
-      return value - here - share * ((chop[low + 1] ?? here) - here);
-    });
-  return { ...surge, mps2: calm(surge.mps2), rawMps2: calm(surge.rawMps2) };
+  const waves = betweenEvents(chop, perEvent, surge.mps2.length);
+  return { ...surge, mps2: difference(surge.mps2, waves), rawMps2: difference(surge.rawMps2, waves) };
 };
 
 interface Mark {
@@ -159,9 +176,9 @@ const marked = (
 /** Learnt strokes as they would be in the surge turned round. */
 const mirrored = (found: LearntStrokes): LearntStrokes => ({
   ...found,
-  templates: found.templates.map(({ before, values }) => ({ before, values: values.map((value) => -value) })),
-  chop: found.chop.map((value) => -value),
-  left: found.left.map((value) => -value),
+  templates: found.templates.map(({ before, values }) => ({ before, values: negated(values) })),
+  chop: negated(found.chop),
+  left: negated(found.left),
 });
 
 interface Try {

@@ -1,7 +1,7 @@
 import type { Mount } from '../contract/boat.js';
 import type { Channel } from '../recording/index.js';
 import { usualIntervalS } from '../recording/index.js';
-import { butterworth, evenGrid, median, zeroPhase } from '../signal/index.js';
+import { butterworth, difference, evenGrid, median, zeroPhase } from '../signal/index.js';
 import { SIGNAL_SETTINGS } from './stroke-settings.js';
 import { dot, unit, type Vector } from './vector.js';
 
@@ -26,29 +26,30 @@ export interface Surge {
 }
 
 /** Columns projected on a direction. */
-const along = (columns: readonly Float64Array[], axis: Vector): Float64Array => {
+const along = (columns: readonly Float64Array[], [ax, ay, az]: Vector): Float64Array => {
   const [x, y, z] = columns as [Float64Array, Float64Array, Float64Array];
   const made = new Float64Array(x.length);
-  for (let i = 0; i < made.length; i++) made[i] = x[i]! * axis[0] + y[i]! * axis[1] + z[i]! * axis[2];
+  for (let i = 0; i < made.length; i++) made[i] = x[i]! * ax + y[i]! * ay + z[i]! * az;
   return made;
+};
+
+/** Sum of the products of two columns. */
+const productSum = (p: Float64Array, q: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < p.length; i++) sum += p[i]! * q[i]!;
+  return sum;
 };
 
 /** High-passed at both ends of the band in which strokes live. */
 export const withoutDrift = (values: Float64Array, rateHz: number): Float64Array => {
   const cutoff = SIGNAL_SETTINGS.highPassHz / (rateHz / 2);
   const slow = zeroPhase(values, butterworth(2, cutoff), Math.round(1 / cutoff));
-  return values.map((value, i) => value - slow[i]!);
+  return difference(values, slow);
 };
 
 /** Direction of greatest variance of three columns in a band, by power iteration on their covariance. */
 const principal = (bands: readonly Float64Array[], forbidden: Vector | null): Vector => {
-  const c = [0, 1, 2].map((p) =>
-    [0, 1, 2].map((q) => {
-      let sum = 0;
-      for (let i = 0; i < bands[p]!.length; i++) sum += bands[p]![i]! * bands[q]![i]!;
-      return sum;
-    }),
-  );
+  const c = bands.map((p) => bands.map((q) => productSum(p, q)));
   const flat = (v: Vector): Vector => {
     if (!forbidden) return v;
     const share = dot(v, forbidden);
@@ -110,7 +111,7 @@ export const surgesOf = (channel: Channel, mount: Mount | null = null): readonly
     const bands = grid.columns.map((column) => {
       const smooth = zeroPhase(column, butterworth(2, high));
       const slow = zeroPhase(column, butterworth(2, low / (rateHz / 2)), Math.round(rateHz / low));
-      return smooth.map((value, i) => value - slow[i]!);
+      return difference(smooth, slow);
     });
     return principal(bands, up);
   };

@@ -1,4 +1,4 @@
-import { butterworth, quantileInPlace, zeroPhase } from '../signal/index.js';
+import { butterworth, negated, quantileInPlace, zeroPhase } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
 import type { Template } from './matched-filter.js';
 import { LESSON_SETTINGS } from './stroke-settings.js';
@@ -40,10 +40,7 @@ export interface FirstGuess {
   readonly sharp: boolean;
 }
 
-const turned = (template: Template): Template => ({
-  before: template.before,
-  values: template.values.map((value) => -value),
-});
+const turned = ({ before, values }: Template): Template => ({ before, values: negated(values) });
 
 /** Intervals of smooth guesses for rowing, s: for sensors that show the body more than the hull. */
 const ROWING_INTERVALS_S = [1.5, 2.1, 3];

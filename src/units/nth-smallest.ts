@@ -10,7 +10,9 @@ export const nthSmallest = (values: Float64Array, wanted: number): number => {
   let high = values.length - 1;
   while (low < high) {
     // The middle of three keeps rows that are in order fast.
-    const [first, middle, last] = [values[low]!, values[(low + high) >> 1]!, values[high]!];
+    const first = values[low]!;
+    const middle = values[(low + high) >> 1]!;
+    const last = values[high]!;
     const pivot = Math.max(Math.min(first, middle), Math.min(Math.max(first, middle), last));
     let left = low;
     let right = high;
