@@ -1,62 +1,104 @@
-import { fourier } from '../signal/index.js';
-import { CHOP_SETTINGS, EVENT_SETTINGS } from './stroke-settings.js';
+import { difference, fourier } from '../signal/index.js';
+import { BLOCK_STRIDE, blockPair, blocksOf, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
+import { CHOP_SETTINGS } from './stroke-settings.js';
 
-/** Points of the transform of one stretch; the stretch and the filter's reach fit in. */
-const pointsFor = (samples: number): number => 2 ** Math.ceil(Math.log2(samples));
-
-const SIZE = CHOP_SETTINGS.windowSamples;
+/** Samples of one window of the spectra: 10 s, which parts waves from strokes, and the reach of a filter. */
+const SIZE = 2 * FILTER_REACH;
+const HALF = SIZE / 2;
 const HANN = Float64Array.from({ length: SIZE }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / SIZE));
 
+/** Samples over which one filter fades out and the next one in. */
+const FADE = CHOP_SETTINGS.fadeBlocks * BLOCK_STRIDE;
+
+/** Spectra of a signal and its reference, summed over windows, at frequencies 0 to half the rate of sampling. */
+interface CrossSpectrum {
+  windows: number;
+  readonly crossRe: Float64Array;
+  readonly crossIm: Float64Array;
+  readonly own: Float64Array;
+  readonly theirs: Float64Array;
+}
+
+const noSpectrum = (): CrossSpectrum => ({
+  windows: 0,
+  crossRe: new Float64Array(HALF + 1),
+  crossIm: new Float64Array(HALF + 1),
+  own: new Float64Array(HALF + 1),
+  theirs: new Float64Array(HALF + 1),
+});
+
+/** Add a window to its sum; both signals are transformed at once, lying in `re` and `im`, transformed already. */
+const addWindow = (sum: CrossSpectrum, re: Float64Array, im: Float64Array): void => {
+  const { crossRe, crossIm, own, theirs } = sum;
+  for (let k = 0; k <= HALF; k++) {
+    const mirror = (SIZE - k) % SIZE;
+    const sr = (re[k]! + re[mirror]!) / 2;
+    const si = (im[k]! - im[mirror]!) / 2;
+    const rr = (im[k]! + im[mirror]!) / 2;
+    const ri = (re[mirror]! - re[k]!) / 2;
+    crossRe[k] = crossRe[k]! + sr * rr + si * ri;
+    crossIm[k] = crossIm[k]! + si * rr - sr * ri;
+    own[k] = own[k]! + sr * sr + si * si;
+    theirs[k] = theirs[k]! + rr * rr + ri * ri;
+  }
+  sum.windows += 1;
+};
+
 /**
- * Filter that foretells one signal from another over a stretch, as taps about lag 0: the cross spectrum over the
- * reference's own, and nothing at frequencies where the two are not clearly coherent. Both signals are real, so
- * the reference is transformed as the imaginary part of the other (Press et al., Numerical Recipes, 12.3).
+ * Cross spectra over every FADE samples, of windows that begin there. Both signals are real, so the reference is
+ * transformed as the imaginary part of the other (Press et al., Numerical Recipes, 12.3).
+ */
+const crossSpectra = (signal: Float64Array, reference: Float64Array): CrossSpectrum[] => {
+  const made: CrossSpectrum[] = [];
+  const re = new Float64Array(SIZE);
+  const im = new Float64Array(SIZE);
+  for (let from = 0; from < signal.length; from += FADE) {
+    const sum = noSpectrum();
+    for (let start = from; start < from + FADE && start + SIZE <= signal.length; start += HALF) {
+      for (let i = 0; i < SIZE; i++) {
+        re[i] = HANN[i]! * signal[start + i]!;
+        im[i] = HANN[i]! * reference[start + i]!;
+      }
+      fourier(re, im);
+      addWindow(sum, re, im);
+    }
+    made.push(sum);
+  }
+  return made;
+};
+
+const together = (one: CrossSpectrum | undefined, two: CrossSpectrum | undefined): CrossSpectrum => {
+  const sum = noSpectrum();
+  for (const part of [one, two]) {
+    if (!part) continue;
+    sum.windows += part.windows;
+    for (let k = 0; k <= HALF; k++) {
+      sum.crossRe[k] = sum.crossRe[k]! + part.crossRe[k]!;
+      sum.crossIm[k] = sum.crossIm[k]! + part.crossIm[k]!;
+      sum.own[k] = sum.own[k]! + part.own[k]!;
+      sum.theirs[k] = sum.theirs[k]! + part.theirs[k]!;
+    }
+  }
+  return sum;
+};
+
+/**
+ * Filter that foretells one signal from another, as taps by lag (see `filterPair`): the cross spectrum over the
+ * reference's own, and nothing at frequencies where the two are not clearly coherent.
+ * @returns null where there are too few windows to tell
  * @see Widrow et al. 1975, Proc. IEEE 63:1692 (adaptive noise cancelling); the Wiener solution, two-sided
  */
-const foretelling = (
-  signal: Float64Array,
-  reference: Float64Array,
-  from: number,
-  to: number,
-): Float64Array | null => {
-  const half = SIZE / 2;
-  const windows = Math.max(0, Math.floor((to - from - SIZE) / half) + 1);
+const foretelling = ({ windows, crossRe, crossIm, own, theirs }: CrossSpectrum): Float64Array | null => {
   if (windows < CHOP_SETTINGS.leastWindows) return null;
   const re = new Float64Array(SIZE);
   const im = new Float64Array(SIZE);
-  const [crossRe, crossIm, own, theirs] = Array.from({ length: 4 }, () => new Float64Array(half + 1)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
-  for (let w = 0; w < windows; w++) {
-    const start = from + w * half;
-    for (let i = 0; i < SIZE; i++) {
-      re[i] = HANN[i]! * signal[start + i]!;
-      im[i] = HANN[i]! * reference[start + i]!;
-    }
-    fourier(re, im);
-    for (let k = 0; k <= half; k++) {
-      const mirror = (SIZE - k) % SIZE;
-      const sr = (re[k]! + re[mirror]!) / 2;
-      const si = (im[k]! - im[mirror]!) / 2;
-      const rr = (im[k]! + im[mirror]!) / 2;
-      const ri = (re[mirror]! - re[k]!) / 2;
-      crossRe[k] = crossRe[k]! + sr * rr + si * ri;
-      crossIm[k] = crossIm[k]! + si * rr - sr * ri;
-      own[k] = own[k]! + sr * sr + si * si;
-      theirs[k] = theirs[k]! + rr * rr + ri * ri;
-    }
-  }
   // half-overlapped Hann windows count for about 0.95 of as many independent ones (Welch 1967)
   const floor = CHOP_SETTINGS.coherenceFloor / windows;
-  re.fill(0);
-  im.fill(0);
-  for (let k = 0; k <= half; k++) {
+  for (let k = 0; k <= HALF; k++) {
     if (own[k] === 0 || theirs[k] === 0) continue;
-    const coherence = (crossRe[k]! * crossRe[k]! + crossIm[k]! * crossIm[k]!) / (own[k]! * theirs[k]!);
-    const gain = Math.hypot(crossRe[k]!, crossIm[k]!) / theirs[k]!;
+    const cross = crossRe[k]! * crossRe[k]! + crossIm[k]! * crossIm[k]!;
+    const coherence = cross / (own[k]! * theirs[k]!);
+    const gain = Math.sqrt(cross) / theirs[k]!;
     // more than any wave does: the strokes' own trace in the reference, which would take the strokes out
     if (gain > CHOP_SETTINGS.mostGain) continue;
     const trust = Math.max(0, (coherence - floor) / (1 - floor)) / Math.max(coherence, 1e-9);
@@ -67,11 +109,41 @@ const foretelling = (
     if (mirror !== k) im[mirror] = -im[k]!;
   }
   fourier(re, im, true);
-  for (let i = 0; i < SIZE; i++) {
-    const lag = i < half ? i : i - SIZE;
-    re[i] = re[i]! * (0.5 + 0.5 * Math.cos((Math.PI * lag) / half));
+  const taps = new Float64Array(SIZE);
+  for (let lag = -HALF; lag < HALF; lag++)
+    taps[lag + HALF] = re[(lag + SIZE) % SIZE]! * (0.5 + 0.5 * Math.cos((Math.PI * lag) / HALF));
+  return taps;
+};
+
+/**
+ * What a reference foretells of a signal: learnt anew over every two fades, each filter at its full in the middle
+ * of its stretch.
+ */
+const foretold = (reference: Float64Array, left: Float64Array, referenceLeft: Float64Array): Float64Array => {
+  const spectra = crossSpectra(left, referenceLeft);
+  const filters = Array.from({ length: spectra.length + 1 }, (_, s) =>
+    foretelling(together(spectra[s - 1], spectra[s])),
+  );
+  const made = new Float64Array(reference.length);
+  const blocks = blocksOf(reference);
+  const pair = blockPair();
+  for (let s = 0; s < spectra.length; s++) {
+    // where one of the two knows nothing the other stands alone
+    const going = filters[s] ?? filters[s + 1];
+    const coming = filters[s + 1] ?? going;
+    if (!going || !coming) continue;
+    const filtersHere = filterPair(going, coming);
+    for (let from = s * FADE; from < Math.min((s + 1) * FADE, made.length); from += BLOCK_STRIDE) {
+      filterBlock(blocks, from / BLOCK_STRIDE, filtersHere, pair);
+      const count = Math.min(BLOCK_STRIDE, made.length - from);
+      for (let i = 0; i < count; i++) {
+        const before = pair.re[FILTER_REACH + i]!;
+        const share = (from + i - s * FADE) / FADE;
+        made[from + i] = before + share * (pair.im[FILTER_REACH + i]! - before);
+      }
+    }
   }
-  return re;
+  return made;
 };
 
 /**
@@ -88,46 +160,4 @@ export const withoutChop = (
   reference: Float64Array,
   left: Float64Array,
   referenceLeft: Float64Array,
-): Float64Array => {
-  const { rateHz } = EVENT_SETTINGS;
-  const stretch = Math.round(CHOP_SETTINGS.stretchS * rateHz);
-  const made = values.slice();
-  const weight = new Float64Array(values.length);
-  const foretold = new Float64Array(values.length);
-  const points = pointsFor(stretch + SIZE);
-  const re = new Float64Array(points);
-  const im = new Float64Array(points);
-  for (let from = -stretch / 2; from < values.length; from += stretch / 2) {
-    const first = Math.max(0, Math.round(from));
-    const to = Math.min(values.length, Math.round(from + stretch));
-    const taps = foretelling(left, referenceLeft, first, to);
-    if (!taps) continue;
-    re.fill(0);
-    im.fill(0);
-    re.set(reference.subarray(first, to));
-    for (let i = 0; i < SIZE; i++) im[i < SIZE / 2 ? i : points - SIZE + i] = taps[i]!;
-    fourier(re, im);
-    // The two transforms are told apart and multiplied: with z of both, (z² - conj(mirror)²) / 4i.
-    for (let k = 0; k <= points / 2; k++) {
-      const m = (points - k) % points;
-      const zr = re[k]!;
-      const zi = im[k]!;
-      const mr = re[m]!;
-      const mi = -im[m]!;
-      const real = zr * zr - zi * zi - (mr * mr - mi * mi);
-      const imaginary = 2 * (zr * zi - mr * mi);
-      re[k] = imaginary / 4;
-      im[k] = -real / 4;
-      re[m] = re[k]!;
-      im[m] = m === k ? 0 : -im[k]!;
-    }
-    fourier(re, im, true);
-    for (let i = first; i < to; i++) {
-      const w = 1 - Math.abs((i - from) / (stretch / 2) - 1) + 1e-6;
-      weight[i] = weight[i]! + w;
-      foretold[i] = foretold[i]! + w * re[i - first]!;
-    }
-  }
-  for (let i = 0; i < made.length; i++) if (weight[i]! > 0) made[i] = made[i]! - foretold[i]! / weight[i]!;
-  return made;
-};
+): Float64Array => difference(values, foretold(reference, left, referenceLeft));

@@ -1,7 +1,8 @@
 import { fourier, quantileInPlace } from '../signal/index.js';
+import { BLOCK_STRIDE, type Blocks, blockPair, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
 
 /** Points of the transform in which filters are designed: 10 s at 25 Hz, twice the longest template and its ringing. */
-const DESIGN = 256;
+const DESIGN = 2 * FILTER_REACH;
 
 /** A stretch of signal that is looked for, around its mark. */
 export interface Template {
@@ -84,40 +85,13 @@ export const usualPower = ({ power }: Spectra, chosen?: Uint8Array): NoisePower 
   return made;
 };
 
-/** Points of a block of signal; what the filter spoils at both ends is thrown away. */
-const BLOCK = 1024;
-const STRIDE = BLOCK - DESIGN;
-
-/** A signal cut into overlapping blocks and transformed once, for any number of filters. */
-export interface Blocks {
-  readonly size: number;
-  readonly re: readonly Float64Array[];
-  readonly im: readonly Float64Array[];
-}
-
-/** Transform a signal block by block (overlap-save, Stockham 1966). */
-export const blocksOf = (values: Float64Array): Blocks => {
-  const re: Float64Array[] = [];
-  const im: Float64Array[] = [];
-  for (let from = 0; from < values.length; from += STRIDE) {
-    const block = new Float64Array(BLOCK);
-    const first = from - DESIGN / 2;
-    const start = Math.max(0, first);
-    block.set(values.subarray(start, Math.min(values.length, first + BLOCK)), start - first);
-    const imaginary = new Float64Array(BLOCK);
-    fourier(block, imaginary);
-    re.push(block);
-    im.push(imaginary);
-  }
-  return { size: values.length, re, im };
-};
-
-/** Whitened template as a filter, and its gain on the template itself. */
-const designed = (template: Template, power: NoisePower) => {
+/** Whitened template as a filter, its taps by lag, in units of the template. */
+const designed = ({ template, power }: Sought): Float64Array => {
+  const { before, values } = template;
   const half = DESIGN / 2;
   const re = new Float64Array(DESIGN);
   const im = new Float64Array(DESIGN);
-  for (const [i, value] of template.values.entries()) re[(i - template.before + DESIGN) % DESIGN] = value;
+  for (let i = 0; i < values.length; i++) re[(i - before + DESIGN) % DESIGN] = values[i]!;
   fourier(re, im);
   let mean = 0;
   for (let k = 0; k < DESIGN; k++) mean += power[k]! / DESIGN;
@@ -127,23 +101,16 @@ const designed = (template: Template, power: NoisePower) => {
     im[k] = im[k]! / n;
   }
   fourier(re, im, true);
+  // a match looks ahead of its mark where a filter looks back: lags change their sign
   const taps = new Float64Array(DESIGN);
-  for (let i = -half; i < half; i++) {
-    const taper = 0.5 + 0.5 * Math.cos((Math.PI * i) / half);
-    taps[i + half] = re[(i + DESIGN) % DESIGN]! * taper;
+  for (let lag = 1 - half; lag < half; lag++) {
+    const taper = 0.5 + 0.5 * Math.cos((Math.PI * lag) / half);
+    taps[half - lag] = re[(lag + DESIGN) % DESIGN]! * taper;
   }
   let gain = 0;
-  for (const [i, value] of template.values.entries()) gain += value * taps[i - template.before + half]!;
-  return { taps, gain };
-};
-
-/** Spectrum of a filter, ready for the blocks; tap DESIGN / 2 is lag 0, and a block begins that much early. */
-const filterOf = ({ taps, gain }: { readonly taps: Float64Array; readonly gain: number }) => {
-  const re = new Float64Array(BLOCK);
-  const im = new Float64Array(BLOCK);
-  for (let i = 0; i < DESIGN; i++) re[i] = taps[i]! / gain;
-  fourier(re, im);
-  return { re, im };
+  for (let i = 0; i < values.length; i++) gain += values[i]! * taps[half - (i - before)]!;
+  for (let i = 0; i < DESIGN; i++) taps[i] = taps[i]! / gain;
+  return taps;
 };
 
 /** A template with the noise that it is listened for in. */
@@ -159,32 +126,16 @@ export interface Sought {
  * @see Turin 1960, IRE Trans. Inf. Theory 6:311 (matched filter in coloured noise)
  */
 export const matchTwo = (blocks: Blocks, one: Sought, two: Sought): [Float64Array, Float64Array] => {
-  const f = filterOf(designed(one.template, one.power));
-  const g = filterOf(designed(two.template, two.power));
+  const filters = filterPair(designed(one), designed(two));
   const first = new Float64Array(blocks.size);
   const second = new Float64Array(blocks.size);
-  const re = new Float64Array(BLOCK);
-  const im = new Float64Array(BLOCK);
-  for (const [b, blockRe] of blocks.re.entries()) {
-    const blockIm = blocks.im[b]!;
-    for (let k = 0; k < BLOCK; k++) {
-      // signal times (conjugate of f + i · conjugate of g): the second result comes out imaginary
-      const wRe = f.re[k]! + g.im[k]!;
-      const wIm = g.re[k]! - f.im[k]!;
-      re[k] = blockRe[k]! * wRe - blockIm[k]! * wIm;
-      im[k] = blockRe[k]! * wIm + blockIm[k]! * wRe;
-    }
-    fourier(re, im, true);
-    const from = b * STRIDE;
-    const length = Math.min(STRIDE, blocks.size - from);
-    first.set(re.subarray(0, length), from);
-    second.set(im.subarray(0, length), from);
+  const made = blockPair();
+  for (let b = 0; b < blocks.re.length; b++) {
+    filterBlock(blocks, b, filters, made);
+    const from = b * BLOCK_STRIDE;
+    const end = FILTER_REACH + Math.min(BLOCK_STRIDE, blocks.size - from);
+    first.set(made.re.subarray(FILTER_REACH, end), from);
+    second.set(made.im.subarray(FILTER_REACH, end), from);
   }
   return [first, second];
-};
-
-/** Match one template against a signal; see {@link matchTwo}. */
-export const matchTemplate = (blocks: Blocks, template: Template, power: NoisePower): Float64Array => {
-  const sought = { template, power };
-  return matchTwo(blocks, sought, sought)[0];
 };

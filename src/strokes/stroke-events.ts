@@ -1,6 +1,7 @@
 import { median, parabolaVertex, quantile } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
-import { type Blocks, blocksOf, matchTwo, type NoisePower, type Template } from './matched-filter.js';
+import { type Blocks, blocksOf } from './blocks.js';
+import { matchTwo, type NoisePower, type Template } from './matched-filter.js';
 import { withMissed } from './missed-strokes.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
 import { EVENT_SETTINGS, PAUSE_S } from './stroke-settings.js';

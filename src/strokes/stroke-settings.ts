@@ -238,10 +238,8 @@ export const SOURCE_SETTINGS = Object.freeze({
 
 /** Tuning of how chop is foretold from another axis and taken out. */
 export const CHOP_SETTINGS = Object.freeze({
-  /** s; a filter is learnt anew over stretches this long, half overlapping. */
-  stretchS: 240,
-  /** Samples of one window of the spectra: 10 s, which parts waves from strokes. */
-  windowSamples: 256,
+  /** Blocks of 31 s over which one filter fades out and the next one in: each is learnt over twice as many, 4 min. */
+  fadeBlocks: 4,
   /** Fewer windows than this foretell nothing. */
   leastWindows: 6,
   /** Coherence that as many windows show by chance is 1 / windows; this many times that counts as none. */

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { type Blocks, blocksOf } from '../../src/strokes/blocks.js';
 import {
-  blocksOf,
-  matchTemplate,
   matchTwo,
+  type NoisePower,
   spectraOf,
   type Template,
   usualPower,
@@ -18,6 +18,9 @@ const pulse: Template = {
   before: 8,
   values: Float64Array.from({ length: 21 }, (_, i) => Math.exp(-0.5 * ((i - 8) / 3) ** 2)),
 };
+
+const matchTemplate = (blocks: Blocks, template: Template, power: NoisePower): Float64Array =>
+  matchTwo(blocks, { template, power }, { template, power })[0];
 
 describe('matched filter', () => {
   it('gives white noise its power', () => {
