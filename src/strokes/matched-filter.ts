@@ -122,15 +122,22 @@ export interface Sought {
 /**
  * Match two templates against a signal, each in coloured noise, by the filter S*(f)/N(f), cut to the design's
  * length. Two at a time, for one complex transform carries two real results.
- * @returns amplitude of each, sample by sample, in units of its template
+ * @param wanted 1 for each block that is to be matched; null for all
+ * @returns amplitude of each, sample by sample, in units of its template; 0 in blocks that are not wanted
  * @see Turin 1960, IRE Trans. Inf. Theory 6:311 (matched filter in coloured noise)
  */
-export const matchTwo = (blocks: Blocks, one: Sought, two: Sought): [Float64Array, Float64Array] => {
+export const matchTwo = (
+  blocks: Blocks,
+  one: Sought,
+  two: Sought,
+  wanted: Uint8Array | null = null,
+): [Float64Array, Float64Array] => {
   const filters = filterPair(designed(one), designed(two));
   const first = new Float64Array(blocks.size);
   const second = new Float64Array(blocks.size);
   const made = blockPair();
   for (let b = 0; b < blocks.re.length; b++) {
+    if (wanted && wanted[b] === 0) continue;
     filterBlock(blocks, b, filters, made);
     const from = b * BLOCK_STRIDE;
     const end = FILTER_REACH + Math.min(BLOCK_STRIDE, blocks.size - from);

@@ -1,6 +1,6 @@
 import { median, parabolaVertex, quantile } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
-import { type Blocks, blocksOf } from './blocks.js';
+import { BLOCK_STRIDE, type Blocks, blocksOf } from './blocks.js';
 import { matchTwo, type NoisePower, type Template } from './matched-filter.js';
 import { withMissed } from './missed-strokes.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
@@ -29,12 +29,37 @@ export interface StrokeSearch {
   readonly total: number;
 }
 
-/** Usual height of a stroke around each sample, from the highest match in each span of one slow stroke. */
+/** Where one of several templates is due. */
+interface Turn {
+  readonly due: Uint8Array;
+  readonly which: number;
+}
+
+/** True where the template is due at some sample of a span, or nobody knows which one is. */
+const isDue = (turn: Turn | null, from: number, to: number): boolean => {
+  if (!turn) return true;
+  const { due, which } = turn;
+  for (let i = Math.max(0, from); i < to && i < due.length; i++) if (due[i] === which) return true;
+  return false;
+};
+
+/** Blocks in which a template is due, or so near that its height there tells what is usual; null for all. */
+const blocksDue = ({ re }: Blocks, turn: Turn | null, reach: number): Uint8Array | null =>
+  turn &&
+  Uint8Array.from(re, (_, b) =>
+    isDue(turn, b * BLOCK_STRIDE - reach, (b + 1) * BLOCK_STRIDE + reach) ? 1 : 0,
+  );
+
+/**
+ * Usual height of a stroke around each sample, from the highest match in each span of one slow stroke.
+ * @param turn where the template is due; it is judged by the strongest of those stretches
+ */
 const usualHeight = (
   amplitude: Float64Array,
   rateHz: number,
   slowestS: number,
   learning: boolean,
+  turn: Turn | null,
 ): Float64Array => {
   const block = Math.max(1, Math.round(slowestS * rateHz));
   const tops: number[] = [];
@@ -45,7 +70,8 @@ const usualHeight = (
   }
   const half = Math.max(1, Math.round(EVENT_SETTINGS.localHalfS / slowestS));
   const local = tops.map((_, b) => quantile(tops.slice(Math.max(0, b - half), b + half + 1), 0.7));
-  const strongest = quantile(local, 0.9);
+  const own = local.filter((_, b) => isDue(turn, b * block, (b + 1) * block));
+  const strongest = own.length > 0 ? quantile(own, 0.9) : 0;
   const floor = strongest * (learning ? EVENT_SETTINGS.lessonFloorShare : EVENT_SETTINGS.floorShare);
   const made = new Float64Array(amplitude.length);
   for (let i = 0; i < made.length; i++) {
@@ -103,9 +129,9 @@ const driveLoss = (share: number, sds: number, chance: number): number => {
 
 /**
  * Standard deviation around each sample as the bulk of values there shows it: strokes not yet known are left out.
- * @param wanted samples at which it will be asked for; null for all
+ * @param turn where it will be asked for; null for everywhere
  */
-const localSd = (values: Float64Array, wanted: ((sample: number) => boolean) | null): Float64Array => {
+const localSd = (values: Float64Array, turn: Turn | null): Float64Array => {
   const { rateHz, noiseHalfS, noiseEveryS, noiseStrideS } = EVENT_SETTINGS;
   const every = Math.round(noiseEveryS * rateHz);
   const half = Math.round(noiseHalfS * rateHz);
@@ -113,9 +139,8 @@ const localSd = (values: Float64Array, wanted: ((sample: number) => boolean) | n
   const near = new Float64Array(Math.ceil((2 * half) / stride) + 1);
   const nodes: number[] = [];
   for (let at = 0; at < values.length + every; at += every) {
-    const used = !wanted || wanted(Math.max(0, at - every)) || wanted(at) || wanted(at + every - 1);
     let count = 0;
-    if (used) {
+    if (isDue(turn, at - every, at + every)) {
       // towards the ends of the log the span shrinks: the filters know less there, and the noise is more
       const inside = Math.max(0, Math.min(at, values.length - at));
       const span = Math.min(half, inside + every);
@@ -285,20 +310,23 @@ export const searchStrokes = (
   without: Float64Array | null,
 ): StrokeSearch => {
   const rest = without && blocksOf(without);
-  const flat = noise.map(() => 1);
+  const flat = new Float64Array(noise.length).fill(1);
+  const { rateHz, localHalfS, noiseHalfS } = EVENT_SETTINGS;
+  const around = Math.round((Math.max(localHalfS, noiseHalfS) + listening.slowestS) * rateHz);
   const matches = templates.map((template, which): LocalMatch => {
     const whole = { template, power: noise };
     const part = { template: driveOf(template), power: flat };
-    const [amplitude, drive] = matchTwo(signal.blocks, whole, part);
-    const usual = usualHeight(amplitude, EVENT_SETTINGS.rateHz, listening.slowestS, rest === null);
+    const turn = due && { due, which };
+    const wanted = blocksDue(signal.blocks, turn, around);
+    const [amplitude, drive] = matchTwo(signal.blocks, whole, part, wanted);
+    const usual = usualHeight(amplitude, rateHz, listening.slowestS, rest === null, turn);
     if (!rest) return { amplitude, usual, noiseSd: null, drive: null };
-    const wanted = due && ((i: number) => due[i] === which);
-    const [noiseMatch, driveNoise] = matchTwo(rest, whole, part);
+    const [noiseMatch, driveNoise] = matchTwo(rest, whole, part, wanted);
     return {
       amplitude,
       usual,
-      noiseSd: localSd(noiseMatch, wanted),
-      drive: { amplitude: drive, sd: localSd(driveNoise, wanted) },
+      noiseSd: localSd(noiseMatch, turn),
+      drive: { amplitude: drive, sd: localSd(driveNoise, turn) },
     };
   });
   // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
