@@ -161,6 +161,9 @@ const squeezed = (text: string): string => text.toLowerCase().replace(/[\s_.,:-]
 /** No column has a longer name, characters; what is longer is no header. */
 const LONGEST_NAME = 120;
 
+/** Every name has a letter; most cells that are looked at have none. */
+const NUMBER_SIGNS = /^[\d\s+.,:-]*$/;
+
 /**
  * What a column measures, by its header: a name and, in brackets or after an underscore or a space, a unit
  * (`ax_mps2`, `Acceleration x (m/s^2)`, `accX`, `Time [ms]`, `lat`).
@@ -168,7 +171,7 @@ const LONGEST_NAME = 120;
  */
 export const csvQuantity = (header: string): CsvQuantity | null => {
   const text = header.trim();
-  if (text.length > LONGEST_NAME) return null;
+  if (text.length > LONGEST_NAME || NUMBER_SIGNS.test(text)) return null;
   const bracketed = /^([^([{]*)[([{]([^)\]}]*)[)\]}](.*)$/.exec(text);
   if (bracketed !== null) {
     const unit = bracketed[2]!.toLowerCase().replace(/\s+/g, '');

@@ -76,35 +76,47 @@ const scanColumns = (columns: CsvColumns, times: readonly CsvColumn[]): CsvScanC
 
 const [LF, CR] = [10, 13];
 
-/** How many lines there are, and the length of the longest, bytes. */
-const linesOf = (bytes: Uint8Array): { readonly count: number; readonly longest: number } => {
-  const lineEnd = bytes.includes(LF) ? LF : CR;
-  let [count, longest, from] = [0, 0, 0];
-  for (let at = bytes.indexOf(lineEnd); at >= 0; at = bytes.indexOf(lineEnd, from)) {
-    count++;
-    longest = Math.max(longest, at - from);
-    from = at + 1;
-  }
-  return { count, longest: Math.max(longest, bytes.length - from) };
+const lineEndOf = (bytes: Uint8Array): number => (bytes.includes(LF) ? LF : CR);
+
+/** @throws LogTooLarge where there are more lines than a log may have samples */
+const holdToBounds = (bytes: Uint8Array): void => {
+  const lineEnd = lineEndOf(bytes);
+  let count = 0;
+  for (let at = bytes.indexOf(lineEnd); at >= 0; at = bytes.indexOf(lineEnd, at + 1)) count++;
+  if (count > READ_BOUNDS.samples) throw new LogTooLarge(`${count} lines`);
 };
 
 /** A line longer than this is no row of a table, bytes; a thousand columns of numbers are 20,000. */
 const LONGEST_LINE = 1024 ** 2;
+
+/** The length of the first line that is too long, bytes; 0 where none is. Goes in leaps, each to the last line end within. */
+const lineTooLong = (bytes: Uint8Array): number => {
+  const lineEnd = lineEndOf(bytes);
+  for (let from = 0; bytes.length - from > LONGEST_LINE; ) {
+    const last = bytes.lastIndexOf(lineEnd, from + LONGEST_LINE);
+    if (last < from) {
+      const end = bytes.indexOf(lineEnd, from);
+      return (end < 0 ? bytes.length : end) - from;
+    }
+    from = last + 1;
+  }
+  return 0;
+};
 
 const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer => {
   const warnings: Warning[] = [];
   const warn = (code: string, message: string, where: string | null = null): void => {
     warnings.push({ code, file, where, message });
   };
-  const lines = linesOf(bytes);
-  if (lines.count > READ_BOUNDS.samples) throw new LogTooLarge(`${lines.count} lines`);
-  if (lines.longest > LONGEST_LINE)
+  const tooLong = lineTooLong(bytes);
+  if (tooLong > 0)
     return logFault(
       file,
       'line-too-long',
-      `a line of ${(lines.longest / 1024 ** 2).toFixed(0)} MB is no row of a table; copy the log anew`,
+      `a line of ${(tooLong / 1024 ** 2).toFixed(0)} MB is no row of a table; copy the log anew`,
     );
   const layout = csvLayout(logHead(bytes, HEAD_BYTES), new Set(Object.keys(map)));
+  if (!layout.named) holdToBounds(bytes);
   if (!layout.named && Object.keys(map).length === 0)
     return logFault(
       file,
@@ -127,9 +139,9 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
   const end = completeEnd(bytes);
   if (end < bytes.length) warn('cut-off', 'the last row is cut off and was left out');
   const whole = bytes.subarray(0, end);
-  const source =
-    csvByteSource(whole, layout, scanColumns(columns, times)) ??
-    csvTextSource(logText(whole, READ_BOUNDS.csvBytes), layout);
+  const scanned = csvByteSource(whole, layout, scanColumns(columns, times));
+  if (scanned === null) holdToBounds(bytes);
+  const source = scanned ?? csvTextSource(logText(whole, READ_BOUNDS.csvBytes), layout);
   if (source.ragged.count > 0)
     warn(
       'rows-ragged',

@@ -1,7 +1,8 @@
-import { asciiText, type ByteCursor, decimalAt } from '../byte-cursor.js';
-import { zuluTimeAt } from '../byte-time.js';
+import { asciiText } from '../byte-cursor.js';
 import { parseDecimal } from '../decimal.js';
+import { LogTooLarge, READ_BOUNDS } from '../log-too-large.js';
 import type { CsvLayout } from './csv-layout.js';
+import { type CsvRowScan, cellText, DATE, isBlank, NUMBER, PASSED_OVER, scanRows } from './csv-scan-rows.js';
 import type { CsvSource } from './csv-source.js';
 import { unixOfText } from './csv-time.js';
 
@@ -12,14 +13,12 @@ export interface CsvScanColumns {
   readonly times: readonly number[];
 }
 
-const [LF, CR, SPACE, TAB, QUOTE, HASH, SIGN_END] = [10, 13, 32, 9, 0x22, 0x23, 0x7e];
+const [LF, CR, HASH] = [10, 13, 0x23];
 const UTF8_MARK = [0xef, 0xbb, 0xbf];
 
-/** Rows are first counted over so many bytes, to make arrays of nearly the right length. */
-const PROBE_BYTES = 65536;
-
-/** What a cell is: passed over, a number, or a date. */
-type CellKind = 0 | 1 | 2;
+/** Rows are first counted over so many bytes, and room is made for this much more than they promise. */
+const PROBE_BYTES = 8192;
+const ROOM = 1.2;
 
 const isLineEnd = (byte: number | undefined): boolean => byte === LF || byte === CR || byte === undefined;
 
@@ -33,14 +32,6 @@ const lineEndFrom = (bytes: Uint8Array, from: number): number => {
   return at;
 };
 
-const isBlank = (byte: number | undefined): boolean => byte === SPACE || byte === TAB;
-
-/** True where a row holds nothing but space, which csv-parse may or may not call empty. */
-const blankUpTo = (bytes: Uint8Array, from: number, to: number): boolean => {
-  for (let i = from; i < to; i++) if (!isBlank(bytes[i])) return false;
-  return true;
-};
-
 /** True where each cell of a line is quoted as a whole or not at all, and none holds a delimiter. */
 const isPlainlyQuoted = (line: string, delimiter: string): boolean =>
   line.split(delimiter).every((cell) => !cell.includes('"') || /^ *"[^"]*" *$/.test(cell));
@@ -52,7 +43,7 @@ const dataStart = (bytes: Uint8Array, { skipRows, delimiter }: CsvLayout): numbe
     if (at >= bytes.length) return null;
     const end = lineEndFrom(bytes, at);
     if (end > at && bytes[at] !== HASH) {
-      if (blankUpTo(bytes, at, end) || bytes.subarray(at, end).includes(HASH)) return null;
+      if (isBlank(bytes, at, end) || bytes.subarray(at, end).includes(HASH)) return null;
       if (!isPlainlyQuoted(asciiText(bytes, at, end), delimiter)) return null;
       skipped++;
     }
@@ -65,15 +56,35 @@ const rowsAbout = (bytes: Uint8Array, from: number): number => {
   const to = Math.min(bytes.length, from + PROBE_BYTES);
   let lines = 1;
   for (let i = from; i < to; i++) if (bytes[i] === LF || bytes[i] === CR) lines++;
-  return Math.ceil((lines / Math.max(1, to - from)) * (bytes.length - from) * 1.02) + 16;
+  return Math.ceil((lines / Math.max(1, to - from)) * (bytes.length - from) * ROOM) + 16;
 };
 
-/** A cell as text; null where it is not plain. */
-const cellText = (bytes: Uint8Array, from: number, delimiter: number): string | null => {
-  let to = from;
-  for (let byte = bytes[to]; !isLineEnd(byte) && byte !== delimiter; byte = bytes[++to])
-    if (byte! > SIGN_END || byte === QUOTE || byte === HASH) return null;
-  return asciiText(bytes, from, to).trim();
+/** The place behind the last line end from a place on; the place itself where there is none. */
+const behindLastLineEnd = (bytes: Uint8Array, from: number): number => {
+  let end = bytes.length;
+  while (end > from && bytes[end - 1] !== LF && bytes[end - 1] !== CR) end--;
+  return end;
+};
+
+/** Twice the room, for the same values. */
+const grow = (scan: CsvRowScan): void => {
+  const { values, capacity, rowCount } = scan;
+  scan.capacity = 2 * capacity;
+  scan.values = new Float64Array(2 * values.length);
+  for (let from = 0; from < values.length; from += capacity)
+    scan.values.set(values.subarray(from, from + rowCount), 2 * from);
+};
+
+/** Read all rows of some bytes. @returns false where one is not regular */
+const scanAll = (scan: CsvRowScan, bytes: Uint8Array, from: number): boolean => {
+  scan.bytes = bytes;
+  scan.at = from;
+  while (scan.at < bytes.length) {
+    if (scan.rowCount === scan.capacity) grow(scan);
+    if (!scanRows(scan)) return false;
+    if (scan.rowCount > READ_BOUNDS.samples) throw new LogTooLarge(`more than ${READ_BOUNDS.samples} rows`);
+  }
+  return true;
 };
 
 /**
@@ -99,76 +110,43 @@ export const csvByteSource = (
     if (isLineEnd(bytes[at])) break;
   }
   const kinds = new Uint8Array(width);
-  for (const column of numbers) kinds[column] = 1;
+  for (const column of numbers) kinds[column] = NUMBER;
   for (const column of times) {
     const text = point(firstCells[column] ?? '');
-    kinds[column] = Number.isNaN(parseDecimal(text)) ? 2 : 1;
-    if (kinds[column] === 2 && Number.isNaN(unixOfText(text))) return null;
+    kinds[column] = Number.isNaN(parseDecimal(text)) ? DATE : NUMBER;
+    if (kinds[column] === DATE && Number.isNaN(unixOfText(text))) return null;
   }
-  let capacity = rowsAbout(bytes, start);
-  const columns = Array.from(kinds, (kind) => (kind === 0 ? null : new Float64Array(capacity)));
-  const cursor: ByteCursor = { bytes, at: start };
-  let row = 0;
-
-  /** A cell of a date in another form than the usual. */
-  const dateOf = (from: number): number => {
-    const text = cellText(bytes, from, delimiter);
-    if (text === null) return Number.NaN;
-    while (!isLineEnd(bytes[cursor.at]) && bytes[cursor.at] !== delimiter) cursor.at++;
-    return text === '' ? Number.NaN : unixOfText(point(text));
+  const read = [...kinds.keys()].filter((column) => kinds[column] !== PASSED_OVER);
+  const capacity = rowsAbout(bytes, start);
+  const scan: CsvRowScan = {
+    bytes,
+    at: start,
+    rowCount: 0,
+    values: new Float64Array(read.length * capacity),
+    capacity,
+    kinds,
+    slots: Int32Array.from(kinds, (_, column) => read.indexOf(column)),
+    delimiter,
+    decimalComma: layout.decimalComma,
   };
-
-  while (cursor.at < bytes.length) {
-    const first = bytes[cursor.at]!;
-    if (isLineEnd(first)) {
-      cursor.at = behindLineEnd(bytes, cursor.at);
-      continue;
-    }
-    if (row === capacity) {
-      capacity *= 2;
-      for (const [i, column] of columns.entries())
-        if (column !== null) {
-          columns[i] = new Float64Array(capacity);
-          columns[i]!.set(column);
-        }
-    }
-    const rowStart = cursor.at;
-    for (let cell = 0; ; cell++) {
-      const kind = (cell < width ? kinds[cell] : 1) as CellKind;
-      let value = Number.NaN;
-      if (kind === 0) {
-        for (let byte = bytes[cursor.at]; byte !== delimiter && !isLineEnd(byte); byte = bytes[++cursor.at])
-          if (byte === QUOTE || byte === HASH) return null;
-      } else {
-        while (bytes[cursor.at] === SPACE) cursor.at++;
-        const from = cursor.at;
-        value = kind === 1 ? decimalAt(cursor, layout.decimalComma) : zuluTimeAt(cursor);
-        if (kind === 2 && Number.isNaN(value)) value = dateOf(from);
-        while (bytes[cursor.at] === SPACE) cursor.at++;
-      }
-      if (cell < width) {
-        if (kind !== 0) columns[cell]![row] = value;
-      } else if (!Number.isNaN(value)) return null;
-      const byte = bytes[cursor.at];
-      if (byte === delimiter) cursor.at++;
-      else if (isLineEnd(byte)) {
-        if (cell < width - 1) return null;
-        break;
-      } else return null;
-    }
-    if (isBlank(bytes[rowStart]) && blankUpTo(bytes, rowStart, cursor.at)) return null;
-    cursor.at = behindLineEnd(bytes, cursor.at);
-    row++;
-  }
-  if (row === 0) return null;
-  const columnOf = (index: number): Float64Array => columns[index]!.subarray(0, row);
+  // The scanner looks for no end of the bytes but for line ends, so a last row without one gets it.
+  const end = behindLastLineEnd(bytes, start);
+  const last = new Uint8Array(bytes.length - end + 1).fill(LF);
+  last.set(bytes.subarray(end));
+  if (!scanAll(scan, bytes.subarray(0, end), start) || !scanAll(scan, last, 0)) return null;
+  const { rowCount } = scan;
+  if (rowCount === 0) return null;
+  const columnOf = (index: number): Float64Array => {
+    const from = scan.slots[index]! * scan.capacity;
+    return scan.values.subarray(from, from + rowCount);
+  };
   const none = { count: 0, firstRow: 0 };
   return {
-    rowCount: row,
+    rowCount,
     firstTime: ({ time }) => point(firstCells[time]!),
     numbers: columnOf,
     unixS: ({ time }) => columnOf(time),
-    timesOfDayS: () => new Float64Array(row).fill(Number.NaN),
+    timesOfDayS: () => new Float64Array(rowCount).fill(Number.NaN),
     unreadable: () => none,
     ragged: none,
   };
