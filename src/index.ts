@@ -2,6 +2,7 @@ export * from './checks/index.js';
 export { decimalsOf, settle } from './contract/decimals.js';
 export { SCHEMAS } from './contract/schemas.js';
 export * from './formats/index.js';
+export { courseAway, parseCourse } from './geodesy/course/course-file.js';
 export * from './geodesy/index.js';
 export * from './motion/index.js';
 export * from './outing/index.js';

@@ -1,6 +1,5 @@
 import { availableParallelism } from 'node:os';
 import { STANDARD_INPUT } from '../host/log-bytes.js';
-import { pooled } from '../host/worker-pool.js';
 import type { LogFault } from '../recording/index.js';
 import { doJob, type JobKind, type LogJob } from './log-jobs.js';
 import type { LogOptions } from './open-log.js';
@@ -22,8 +21,7 @@ export const answered = async function* <Answer extends object>(
   told: number | null,
 ): AsyncGenerator<Answer | LogFault> {
   const threads = threadsFor(jobs, told);
-  const answers =
-    threads > 1 ? pooled<LogJob, Answer | LogFault>(WORKER, jobs, threads) : inTurn<Answer>(jobs, session);
+  const answers = threads > 1 ? onThreads<Answer>(jobs, threads) : inTurn<Answer>(jobs, session);
   let done = 0;
   for await (const answer of answers) {
     session.progress(++done, jobs.length);
@@ -45,6 +43,14 @@ export const batch = async function* <Answer extends object>(
   const jobs = files.map((file): LogJob => ({ kind, file, options: { ...options } }));
   for await (const answer of answered<Answer>(session, jobs, options.jobs))
     if (!('fault' in answer)) yield answer;
+};
+
+const onThreads = async function* <Answer extends object>(
+  jobs: readonly LogJob[],
+  threads: number,
+): AsyncGenerator<Answer | LogFault> {
+  const { pooled } = await import('../host/worker-pool.js');
+  yield* pooled<LogJob, Answer | LogFault>(WORKER, jobs, threads);
 };
 
 const inTurn = async function* <Answer extends object>(

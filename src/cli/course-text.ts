@@ -1,4 +1,5 @@
-import { type Course, parseCourse, straightCourse } from '../geodesy/index.js';
+import { parseCourse } from '../geodesy/course/course-file.js';
+import { type Course, straightCourse } from '../geodesy/index.js';
 import { inputText } from '../host/input-text.js';
 import { UserError } from '../units/user-error.js';
 

@@ -1,24 +1,19 @@
 import type { Readable } from 'node:stream';
-import { columnsFile } from '../contract/columns.js';
-import { parseInputFile } from '../contract/input-file.js';
+import type { BoatFile } from '../contract/boat.js';
 import type { SheetRow } from '../contract/sheet.js';
 import { isFault, readLog } from '../formats/index.js';
-import { inputText, inputTextIfThere } from '../host/input-text.js';
+import { inputTextIfThere } from '../host/input-text.js';
 import { type LogBytes, logBytes, STANDARD_INPUT } from '../host/log-bytes.js';
 import { imuBeside, sheetBeside } from '../host/sidecars.js';
-import {
-  type JoinedOuting,
-  joinedOuting,
-  type Outing,
-  type OutingAsk,
-  parseOutingSheet,
-  wholeOuting,
-} from '../outing/index.js';
+import { type JoinedOuting, joinedOuting, type OutingAsk, wholeOuting } from '../outing/open-outing.js';
+import type { Outing } from '../outing/outing.js';
 import type { LogFault, Recording } from '../recording/index.js';
 import { parseStream } from '../units/stream.js';
-import { boatOf } from './boat-text.js';
 import type { OptionsOf } from './flag.js';
 import type { LOGS } from './shared-flags.js';
+
+// What reads the files beside a log is loaded where one is there: its schemas take as long to load as a short log
+// takes to read.
 
 /** What the user told of the logs: the shared options. */
 export type LogOptions = Omit<OptionsOf<typeof LOGS>, 'join'> & Partial<Pick<OptionsOf<typeof LOGS>, 'join'>>;
@@ -33,7 +28,9 @@ const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
   if (file === STANDARD_INPUT) return [];
   const path = sheetBeside(file);
   const text = await inputTextIfThere(path, 'outing sheet');
-  return text === null ? [] : parseOutingSheet(text, path);
+  if (text === null) return [];
+  const { parseOutingSheet } = await import('../outing/sheet.js');
+  return parseOutingSheet(text, path);
 };
 
 /** The logs of an outing: the one named, those to be joined to it, and the IMU log that was told or lies beside it. */
@@ -70,8 +67,17 @@ const recordingOf = (
 };
 
 /** The names for columns that were told; null where none were. */
-export const columnsOf = async (path: string | null): Promise<Readonly<Record<string, string>> | null> =>
-  path === null ? null : parseInputFile(columnsFile, await inputText(path, 'columns file'), path).value;
+export const columnsOf = async (path: string | null): Promise<Readonly<Record<string, string>> | null> => {
+  if (path === null) return null;
+  const { columnsIn } = await import('./columns-text.js');
+  return columnsIn(path);
+};
+
+const boatOf = async (path: string | null): Promise<BoatFile | null> => {
+  if (path === null) return null;
+  const { boatIn } = await import('./boat-text.js');
+  return boatIn(path);
+};
 
 /** What was told beside the logs, read from its files. */
 export const outingAsk = async (file: string, options: LogOptions): Promise<OutingAsk> => ({

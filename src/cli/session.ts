@@ -1,5 +1,4 @@
 import type { WarningRow } from '../contract/envelope.js';
-import { writeWhole } from '../host/write-whole.js';
 import type { LogFault } from '../recording/index.js';
 import { reportText } from '../report/report.js';
 import type { Reading } from '../report/section.js';
@@ -60,8 +59,12 @@ export const openSession = (
     for (const line of lines) streams.stderr.write(`thole: ${line}\n`);
   };
   const emit: Session['emit'] = async (text, { out }) => {
-    if (out === null) streams.stdout.write(text);
-    else await writeWhole(out, text);
+    if (out === null) {
+      streams.stdout.write(text);
+      return;
+    }
+    const { writeWhole } = await import('../host/write-whole.js');
+    await writeWhole(out, text);
   };
   const warn: Session['warn'] = (warnings) => {
     if (warnings.length > 0 && options.strict === true) failed = true;

@@ -1,6 +1,5 @@
 export { type Course, type CourseLine, finishOf, startOf } from './course/course.js';
 export { alongCourse, lineAlong } from './course/course-axis.js';
-export { courseAway, parseCourse } from './course/course-file.js';
 export { straightCourse } from './course/straight-course.js';
 export { destination, type Ellipsoid, type Geodesic, geodesicBetween } from './geodesic.js';
 export { crossingTime, type LineOffset, type WaterLine, waterLine } from './line-crossing.js';

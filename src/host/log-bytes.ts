@@ -1,7 +1,7 @@
-import { createReadStream } from 'node:fs';
-import { readFile, stat } from 'node:fs/promises';
+import { createReadStream, readFileSync } from 'node:fs';
+import { stat } from 'node:fs/promises';
 import type { Readable } from 'node:stream';
-import { constants, gunzip } from 'node:zlib';
+import type { ZlibOptions } from 'node:zlib';
 import { type LogFault, logFault, type Warning } from '../recording/index.js';
 import { systemReason } from './system-reason.js';
 
@@ -24,23 +24,6 @@ export const STANDARD_INPUT = '-';
 
 const isGzip = (bytes: Uint8Array): boolean => bytes[0] === 0x1f && bytes[1] === 0x8b;
 
-const unpacked = (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> =>
-  new Promise((resolve) => {
-    gunzip(bytes, { maxOutputLength: LOG_BOUNDS.unpacked }, (error, whole) => {
-      if (error === null) return resolve({ bytes: whole, raw: bytes, warnings: [] });
-      const { code } = error as NodeJS.ErrnoException;
-      if (code === 'ERR_BUFFER_TOO_LARGE')
-        return resolve(
-          logFault(
-            file,
-            'too-large',
-            `the log is larger than ${LOG_BOUNDS.unpacked / 1024 ** 2} MB unpacked; cut it into outings`,
-          ),
-        );
-      resolve(cutGzip(bytes, file));
-    });
-  });
-
 const cutWarning = (file: string): Warning => ({
   code: 'cut-off',
   file,
@@ -48,20 +31,28 @@ const cutWarning = (file: string): Warning => ({
   message: 'the packed file is cut off; what could be unpacked is used, the end is missing',
 });
 
-/** What a cut gzip file still holds; a damaged one is a fault. */
-const cutGzip = (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> =>
-  new Promise((resolve) => {
-    gunzip(
-      bytes,
-      { maxOutputLength: LOG_BOUNDS.unpacked, finishFlush: constants.Z_SYNC_FLUSH },
-      (error, whole) =>
-        resolve(
-          error === null && whole.length > 0
-            ? { bytes: whole, raw: bytes, warnings: [cutWarning(file)] }
-            : logFault(file, 'bad-gzip', 'the file is packed with gzip and damaged; copy it again'),
-        ),
+/** The bytes of a packed log; of a cut one what it still holds; a damaged one is a fault. */
+const unpacked = async (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> => {
+  const { constants, gunzip } = await import('node:zlib');
+  const attempt = (options: ZlibOptions): Promise<Buffer | NodeJS.ErrnoException> =>
+    new Promise((resolve) => {
+      gunzip(bytes, { maxOutputLength: LOG_BOUNDS.unpacked, ...options }, (error, whole) =>
+        resolve(error ?? whole),
+      );
+    });
+  const whole = await attempt({});
+  if (!(whole instanceof Error)) return { bytes: whole, raw: bytes, warnings: [] };
+  if (whole.code === 'ERR_BUFFER_TOO_LARGE')
+    return logFault(
+      file,
+      'too-large',
+      `the log is larger than ${LOG_BOUNDS.unpacked / 1024 ** 2} MB unpacked; cut it into outings`,
     );
-  });
+  const held = await attempt({ finishFlush: constants.Z_SYNC_FLUSH });
+  return !(held instanceof Error) && held.length > 0
+    ? { bytes: held, raw: bytes, warnings: [cutWarning(file)] }
+    : logFault(file, 'bad-gzip', 'the file is packed with gzip and damaged; copy it again');
+};
 
 const collected = async (stream: Readable): Promise<Uint8Array | null> => {
   const chunks: Buffer[] = [];
@@ -107,5 +98,6 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
 const fileBytes = async (file: string): Promise<Uint8Array | null> => {
   const found = await stat(file);
   if (found.size > LOG_BOUNDS.unpacked) return null;
-  return found.isFile() || found.isDirectory() ? readFile(file) : collected(createReadStream(file));
+  // One read into one buffer; the asynchronous way takes a file in pieces.
+  return found.isFile() || found.isDirectory() ? readFileSync(file) : collected(createReadStream(file));
 };

@@ -14,7 +14,8 @@ export { type JoinedOuting, joinedOuting, type OutingAsk, openOuting, wholeOutin
 export type { Outing } from './outing.js';
 export { rateBands, USUAL_BOUNDS_SPM } from './rate-bands.js';
 export { resultFrame } from './result-frame.js';
-export { parseOutingSheet, sheetRowOf, stemOf } from './sheet.js';
+export { parseOutingSheet } from './sheet.js';
+export { sheetRowOf, stemOf } from './sheet-row.js';
 export { type Stretch, speedWithin, stretchOf, strokesWithin } from './stretch.js';
 export { strokesResultOf } from './strokes-result.js';
 export { bestWarnings, type Summary, type SummaryAsk, summarise, USUAL_BESTS } from './summary.js';

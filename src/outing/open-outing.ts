@@ -12,7 +12,7 @@ import { mainTrack } from './main-track.js';
 import type { Outing } from './outing.js';
 import { placeClock } from './place-clock.js';
 import { resolvePlacement } from './resolve-placement.js';
-import { sheetRowOf } from './sheet.js';
+import { sheetRowOf } from './sheet-row.js';
 
 /** What was told of an outing beside its logs; each goes before what the sheet, the boat file or a log says. */
 export interface OutingAsk {

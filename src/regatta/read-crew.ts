@@ -1,4 +1,5 @@
-import { alongCourse, type Course, courseAway, finishOf, startOf } from '../geodesy/index.js';
+import { courseAway } from '../geodesy/course/course-file.js';
+import { alongCourse, type Course, finishOf, startOf } from '../geodesy/index.js';
 import type { Track } from '../motion/track.js';
 import { bowOf, hullLengthOf, type Outing } from '../outing/index.js';
 import type { CrewLog } from './crew-log.js';

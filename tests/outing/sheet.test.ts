@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { parseOutingSheet, sheetRowOf, stemOf } from '../../src/outing/sheet.js';
+import { parseOutingSheet } from '../../src/outing/sheet.js';
+import { sheetRowOf, stemOf } from '../../src/outing/sheet-row.js';
 
 const HEAD = 'file,crew,craft,seats,placement,wind,stream,notes';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { InspectResult } from '../../src/contract/inspect.js';
+import { type InspectResult, recordingRow } from '../../src/contract/inspect.js';
 import { inspectView } from '../../src/report/inspect.js';
 import { reportText } from '../../src/report/report.js';
 
@@ -34,6 +34,17 @@ const resultOf = (...recordings: InspectResult['recordings']): InspectResult => 
 });
 
 describe('the report of inspect', () => {
+  it('has the keys of the schema as its columns, in its order', () => {
+    const { noise, channels } = recordingRow.shape;
+    expect(inspectView.keys).toEqual([
+      ...Object.keys(recordingRow.omit({ channels: true, noise: true, verdict: true }).shape),
+      ...Object.keys(noise.shape).map((key) => `noise_${key}`),
+      ...channels.element.shape.name.options.flatMap((name) =>
+        ['sample_count', 'rate_hz', 'gap_count', 'longest_gap_s'].map((key) => `${name}_${key}`),
+      ),
+    ]);
+  });
+
   it('has the verdict on top, the details below, within 80 columns', () => {
     const text = reportText(inspectView, resultOf(recording('a.fit', 'water')), 'table', READING);
     expect(text).toBe(`a.fit

@@ -3,7 +3,7 @@ import { type GaugePart, gaugedBoat, gaugeResultOf } from '../../outing/index.js
 import { gaugeView } from '../../report/gauge.js';
 import { jsonText } from '../../report/json-text.js';
 import { batched } from '../batch.js';
-import { boatOf } from '../boat-text.js';
+import { boatIn } from '../boat-text.js';
 import { command } from '../command.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
 
@@ -27,10 +27,8 @@ export const gauge = command({
     const result = gaugeResultOf(parts);
     const kept = options.format === 'table' && options.out?.endsWith('.json') === true;
     await session.report(gaugeView, result, { ...options, out: kept ? null : options.out });
-    if (kept)
-      await session.emit(
-        jsonText(settle(gaugedBoat(result.gauge, parts, await boatOf(options.boat)))),
-        options,
-      );
+    if (!kept) return;
+    const boat = options.boat === null ? null : await boatIn(options.boat);
+    await session.emit(jsonText(settle(gaugedBoat(result.gauge, parts, boat))), options);
   },
 });

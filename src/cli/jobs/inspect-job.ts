@@ -1,6 +1,6 @@
 import type { Readable } from 'node:stream';
 import type { InspectResult } from '../../contract/inspect.js';
-import { inspected } from '../../outing/index.js';
+import { inspected } from '../../outing/inspection.js';
 import type { LogFault } from '../../recording/index.js';
 import { joinLog, type LogOptions } from '../open-log.js';
 

@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { courseAway, parseCourse } from '../../../src/geodesy/course/course-file.js';
 import {
   alongCourse,
-  courseAway,
   destination,
   finishOf,
   geodesicBetween,
   lineAlong,
   type Place,
-  parseCourse,
   startOf,
   straightCourse,
 } from '../../../src/geodesy/index.js';
