@@ -1,8 +1,10 @@
 import { asciiText, type ByteCursor, decimalAt } from '../byte-cursor.js';
 import { zuluTimeAt } from '../byte-time.js';
 import { parseDecimal } from '../decimal.js';
-import { POINT_FIELDS, trackPoints } from '../xml/track-points.js';
+import { POINT_FIELDS, TIME, trackPoints } from '../xml/track-points.js';
+import { asBytes, beginsPoint, KINDS, POINT_LENGTH, skipSpace, startsWith } from './gpx-bytes.js';
 import { GPX_FIELDS, type GpxLists, gpxTime } from './gpx-points.js';
+import { type PointShape, readPointsOf } from './gpx-shape.js';
 
 /** A GPX file without its track points, and those points. */
 export interface GpxScan {
@@ -17,26 +19,10 @@ const DECLINED = Symbol('declined');
 const [LT, GT, SLASH, EQUALS, COLON] = [0x3c, 0x3e, 0x2f, 0x3d, 0x3a];
 const [QUOTE, APOSTROPHE, BANG, ASK] = [0x22, 0x27, 0x21, 0x3f];
 
-/** What a byte is: 1 may stand in a name, 2 may begin one, 4 is white space. */
-const KINDS = Uint8Array.from({ length: 256 }, (_, byte) => {
-  const char = String.fromCharCode(byte);
-  return (
-    (/[A-Za-z0-9_.:-]/.test(char) ? 1 : 0) |
-    (/[A-Za-z_]/.test(char) ? 2 : 0) |
-    (/[ \t\r\n]/.test(char) ? 4 : 0)
-  );
-});
-
-const asBytes = (text: string): Uint8Array => Uint8Array.from(text, (char) => char.charCodeAt(0));
 const [SEGMENT, SEGMENT_END] = [asBytes('<trkseg>'), asBytes('</trkseg>')];
-const [POINT, POINT_END, CDATA, COMMENT] = [
-  asBytes('<trkpt'),
-  asBytes('</trkpt>'),
-  asBytes('<![CDATA['),
-  asBytes('<!--'),
-];
+const [POINT_END, CDATA, COMMENT] = [asBytes('</trkpt>'), asBytes('<![CDATA['), asBytes('<!--')];
 const [CDATA_END, COMMENT_END, PI_END] = [asBytes(']]>'), asBytes('-->'), asBytes('?>')];
-const [LAT, LON, TIME] = [asBytes('lat'), asBytes('lon'), asBytes('time')];
+const [LAT, LON, TIME_NAME] = [asBytes('lat'), asBytes('lon'), asBytes('time')];
 
 /** Names of fields by their length, each with the field's place among POINT_FIELDS. */
 const FIELDS: readonly (readonly { readonly name: Uint8Array; readonly field: number }[])[] = Array.from(
@@ -51,23 +37,14 @@ const [LAT_FIELD, LON_FIELD] = [POINT_FIELDS.indexOf('lat'), POINT_FIELDS.indexO
 /** Elements nest no deeper than this in a regular point. */
 const DEEPEST = 8;
 
-const startsWith = (bytes: Uint8Array, at: number, what: Uint8Array): boolean => {
-  for (let i = 0; i < what.length; i++) if (bytes[at + i] !== what[i]) return false;
-  return true;
-};
+/** After so many points that were like none before, points are not held against one another any more. */
+const MOST_SHAPES = 100;
 
 /** Place of what in the bytes from a place on; declines where it is not there. */
 const placeOf = (bytes: Uint8Array, what: Uint8Array, from: number): number => {
   for (let at = bytes.indexOf(what[0]!, from); at >= 0; at = bytes.indexOf(what[0]!, at + 1))
     if (startsWith(bytes, at, what)) return at;
   throw DECLINED;
-};
-
-const skipSpace = (cursor: ByteCursor): void => {
-  const { bytes } = cursor;
-  let at = cursor.at;
-  while (KINDS[bytes[at]!]! & 4) at++;
-  cursor.at = at;
 };
 
 const skipName = (cursor: ByteCursor): void => {
@@ -124,17 +101,6 @@ const fieldOf = (bytes: Uint8Array, from: number, to: number): number => {
   return -1;
 };
 
-/** The value of the text up to the next `<`, which must be one number or nothing but space. */
-const numberBefore = (cursor: ByteCursor): number => {
-  const { bytes } = cursor;
-  skipSpace(cursor);
-  if (bytes[cursor.at] === LT) return Number.NaN;
-  const value = decimalAt(cursor);
-  skipSpace(cursor);
-  if (Number.isNaN(value) || bytes[cursor.at] !== LT) throw DECLINED;
-  return value;
-};
-
 /**
  * The track points of a GPX file as devices write it, in one pass over its bytes. It takes what it understands to
  * the last byte and declines all else (damage, comments in segments, other encodings, a field twice in a point),
@@ -157,13 +123,20 @@ const scan = (bytes: Uint8Array): GpxScan => {
   let zonelessCount = 0;
   const stackFrom = new Int32Array(DEEPEST);
   const stackTo = new Int32Array(DEEPEST);
+  /** Values of the point that is read: where they begin and end, and what they are; null where one is written oddly. */
+  let seen: PointValue[] | null = null;
 
   const timeBefore = (): number => {
     skipSpace(cursor);
     const from = cursor.at;
     const unixS = zuluTimeAt(cursor);
+    const behind = cursor.at;
     skipSpace(cursor);
-    if (!Number.isNaN(unixS) && bytes[cursor.at] === LT) return unixS;
+    if (!Number.isNaN(unixS) && bytes[cursor.at] === LT) {
+      seen?.push({ from, to: behind, field: TIME });
+      return unixS;
+    }
+    seen = null;
     const to = bytes.indexOf(LT, from);
     if (to < 0) throw DECLINED;
     cursor.at = to;
@@ -173,14 +146,16 @@ const scan = (bytes: Uint8Array): GpxScan => {
     return time.unixS;
   };
 
-  const coordinate = (): number => {
+  const coordinate = (field: number): number => {
     const quote = enterValue(cursor);
     const from = cursor.at;
     const value = decimalAt(cursor);
     if (!Number.isNaN(value) && bytes[cursor.at] === quote) {
+      seen?.push({ from, to: cursor.at, field });
       cursor.at++;
       return value;
     }
+    seen = null;
     const to = bytes.indexOf(quote, from);
     if (to < 0) throw DECLINED;
     for (let i = from; i < to; i++) if (bytes[i]! > 0x7e || bytes[i] === LT) throw DECLINED;
@@ -192,17 +167,17 @@ const scan = (bytes: Uint8Array): GpxScan => {
   const point = (): void => {
     let lat = Number.NaN;
     let lon = Number.NaN;
-    for (let seen = 0; ; ) {
+    for (let told = 0; ; ) {
       const spaced = KINDS[bytes[cursor.at]!]! & 4;
       skipSpace(cursor);
       const byte = bytes[cursor.at]!;
       if (byte === GT || byte === SLASH) break;
       const which = startsWith(bytes, cursor.at, LAT) ? 1 : startsWith(bytes, cursor.at, LON) ? 2 : 0;
-      if (!spaced || which === 0 || seen & which) throw DECLINED;
-      seen |= which;
+      if (!spaced || which === 0 || told & which) throw DECLINED;
+      told |= which;
       cursor.at += LAT.length;
-      if (which === 1) lat = coordinate();
-      else lon = coordinate();
+      if (which === 1) lat = coordinate(LAT_FIELD);
+      else lon = coordinate(LON_FIELD);
     }
     points.begin(Number.NaN);
     points.setFirst(LAT_FIELD, lat);
@@ -245,7 +220,7 @@ const scan = (bytes: Uint8Array): GpxScan => {
       if (bytes[to] !== GT) skipAttributes(cursor);
       const local = localFrom(from, to);
       const field = fieldOf(bytes, local, to);
-      const isTime = depth === 0 && to - local === TIME.length && startsWith(bytes, local, TIME);
+      const isTime = depth === 0 && to - local === TIME_NAME.length && startsWith(bytes, local, TIME_NAME);
       if (field >= 0) {
         if (met & (1 << field)) throw DECLINED;
         met |= 1 << field;
@@ -260,8 +235,15 @@ const scan = (bytes: Uint8Array): GpxScan => {
       }
       cursor.at++;
       if (field >= 0) {
-        const value = numberBefore(cursor);
-        if (!Number.isNaN(value)) points.setFirst(field, value);
+        skipSpace(cursor);
+        const valueFrom = cursor.at;
+        if (bytes[valueFrom] !== LT) {
+          const value = decimalAt(cursor);
+          seen?.push({ from: valueFrom, to: cursor.at, field });
+          skipSpace(cursor);
+          if (Number.isNaN(value) || bytes[cursor.at] !== LT) throw DECLINED;
+          points.setFirst(field, value);
+        }
         close(from, to);
       } else if (isTime) {
         points.setTime(timeBefore());
@@ -292,6 +274,9 @@ const scan = (bytes: Uint8Array): GpxScan => {
 
   const kept: Uint8Array[] = [];
   let keptFrom = 0;
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  let shape: PointShape | null = null;
+  let unlike = 0;
   for (;;) {
     const at = bytes.indexOf(LT, cursor.at);
     if (at < 0) break;
@@ -307,11 +292,17 @@ const scan = (bytes: Uint8Array): GpxScan => {
       cursor.at = at + SEGMENT.length;
       kept.push(bytes.subarray(keptFrom, cursor.at));
       for (;;) {
+        if (shape !== null) {
+          if (readPointsOf(shape, { cursor, view, points }) > 0) unlike = 0;
+          else if (++unlike > MOST_SHAPES) shape = null;
+        }
         skipSpace(cursor);
-        const named = KINDS[bytes[cursor.at + POINT.length]!]! & 1;
-        if (named || !startsWith(bytes, cursor.at, POINT)) break;
-        cursor.at += POINT.length;
+        if (!beginsPoint(bytes, cursor.at)) break;
+        cursor.at += POINT_LENGTH;
+        const from = cursor.at;
+        seen = unlike > MOST_SHAPES ? null : [];
         point();
+        shape = seen === null ? null : shapeOf(from, seen, cursor.at);
       }
       if (!startsWith(bytes, cursor.at, SEGMENT_END)) throw DECLINED;
       keptFrom = cursor.at;
@@ -323,6 +314,20 @@ const scan = (bytes: Uint8Array): GpxScan => {
   if (points.count() === 0) throw DECLINED;
   return { skeleton: joined(kept), lists: { points, ends, zonelessCount } };
 };
+
+/** A value of a point: where it begins and ends, and what it is. */
+interface PointValue {
+  readonly from: number;
+  readonly to: number;
+  readonly field: number;
+}
+
+/** The shape of a point between two places. */
+const shapeOf = (from: number, values: readonly PointValue[], to: number): PointShape => ({
+  from: Int32Array.of(from, ...values.map((value) => value.to)),
+  to: Int32Array.of(...values.map((value) => value.from), to),
+  fields: Int32Array.from(values, ({ field }) => field),
+});
 
 const joined = (parts: readonly Uint8Array[]): Uint8Array => {
   const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));

@@ -22,10 +22,15 @@ export interface TrackPoints {
   readonly setTime: (unixS: number) => void;
   /** Set a field of the last row unless it is set. @param field its place among POINT_FIELDS */
   readonly setFirst: (field: number, value: number) => void;
+  /** Add a row of values. @param fields places among POINT_FIELDS, each once; {@link TIME} for the time, Unix s */
+  readonly append: (fields: Int32Array, values: Float64Array) => void;
   /** Unix time of each row, s, as it is. */
   readonly unixS: () => Float64Array;
   readonly column: (field: PointField) => Float64Array;
 }
+
+/** Stands for the time where fields are told by their place. */
+export const TIME = -1;
 
 const FIRST_CAPACITY = 1024;
 
@@ -43,22 +48,36 @@ export const trackPoints = (): TrackPoints => {
   let count = 0;
   let times = grown(NOTHING, capacity);
   const fields: (Float64Array | null)[] = POINT_FIELDS.map(() => null);
+  const makeRoom = (): void => {
+    if (count < capacity) return;
+    capacity *= 2;
+    times = grown(times, capacity);
+    for (const [i, column] of fields.entries()) if (column !== null) fields[i] = grown(column, capacity);
+  };
+  const columnAt = (field: number): Float64Array => {
+    const column = fields[field] ?? grown(NOTHING, capacity);
+    fields[field] = column;
+    return column;
+  };
   return {
     count: () => count,
     begin: (unixS) => {
-      if (count === capacity) {
-        capacity *= 2;
-        times = grown(times, capacity);
-        for (const [i, column] of fields.entries()) if (column !== null) fields[i] = grown(column, capacity);
-      }
+      makeRoom();
       times[count++] = unixS;
+    },
+    append: (held, values) => {
+      makeRoom();
+      for (let i = 0; i < held.length; i++) {
+        const field = held[i]!;
+        (field === TIME ? times : columnAt(field))[count] = values[i]!;
+      }
+      count++;
     },
     setTime: (unixS) => {
       times[count - 1] = unixS;
     },
     setFirst: (field, value) => {
-      const column = fields[field] ?? grown(NOTHING, capacity);
-      fields[field] = column;
+      const column = columnAt(field);
       if (Number.isNaN(column[count - 1])) column[count - 1] = value;
     },
     unixS: () => times.slice(0, count),
