@@ -76,8 +76,9 @@ const listsOf = (lists: readonly (readonly XmlElement[])[]): GpxLists => {
 /** Each list with two times or more is a lap. */
 const lapsOf = (atS: Float64Array, ends: readonly number[]): Lap[] =>
   ends.flatMap((end, i) => {
-    const times = atS.subarray(ends[i - 1] ?? 0, end).filter((at) => Number.isFinite(at));
-    const [fromS, toS] = [times[0], times[times.length - 1]];
+    const times = atS.subarray(ends[i - 1] ?? 0, end);
+    const fromS = times.find(Number.isFinite);
+    const toS = times.findLast(Number.isFinite);
     return fromS !== undefined && toS !== undefined && toS > fromS ? [{ fromS, toS }] : [];
   });
 
@@ -90,6 +91,7 @@ export const segmentCount = (root: XmlElement): number =>
 /** What a GPX file holds, of its outermost element and its points. */
 export const gpxOfLists = (root: XmlElement, kind: GpxPoints['kind'], lists: GpxLists): GpxPoints => {
   const { points, ends, zonelessCount } = lists;
+  const accuracy = points.column('accuracy');
   const { atS, originUnixS } = timesFromOrigin(points.unixS());
   return {
     kind,
@@ -105,7 +107,7 @@ export const gpxOfLists = (root: XmlElement, kind: GpxPoints['kind'], lists: Gpx
       tracksOf(root)
         .map((track) => textOf(track, 'type'))
         .find((type) => type !== null) ?? null,
-    statedPositionSdM: statedSdM(points.column('accuracy')),
+    statedPositionSdM: accuracy === null ? null : statedSdM(accuracy),
     zonelessCount,
   };
 };

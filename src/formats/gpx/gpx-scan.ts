@@ -37,6 +37,9 @@ const [LAT_FIELD, LON_FIELD] = [POINT_FIELDS.indexOf('lat'), POINT_FIELDS.indexO
 /** Elements nest no deeper than this in a regular point. */
 const DEEPEST = 8;
 
+/** So much more room than the first point promises is made for points. */
+const ROOM = 1.1;
+
 /** After so many points that were like none before, points are not held against one another any more. */
 const MOST_SHAPES = 100;
 
@@ -302,6 +305,9 @@ const scan = (bytes: Uint8Array): GpxScan => {
         const from = cursor.at;
         seen = unlike > MOST_SHAPES ? null : [];
         point();
+        // One point tells about how many there are: arrays that grow are copied, and stop the compiled loop.
+        if (points.count() === 1)
+          points.reserve(Math.ceil((ROOM * (bytes.length - from)) / (cursor.at - from)) + 1);
         shape = seen === null ? null : shapeOf(from, seen, cursor.at);
       }
       if (!startsWith(bytes, cursor.at, SEGMENT_END)) throw DECLINED;

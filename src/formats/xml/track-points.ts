@@ -16,6 +16,8 @@ export type PointField = (typeof POINT_FIELDS)[number];
 /** Points as they are read, one row each; arrays grow as needed. */
 export interface TrackPoints {
   readonly count: () => number;
+  /** Make room for so many rows in all. */
+  readonly reserve: (rowCount: number) => void;
   /** Begin a row; `unixS` is NaN where the point has no time. */
   readonly begin: (unixS: number) => void;
   /** Set the time of the last row, Unix s. */
@@ -26,7 +28,8 @@ export interface TrackPoints {
   readonly append: (fields: Int32Array, values: Float64Array) => void;
   /** Unix time of each row, s, as it is. */
   readonly unixS: () => Float64Array;
-  readonly column: (field: PointField) => Float64Array;
+  /** Values of a field; null where no row has one. */
+  readonly column: (field: PointField) => Float64Array | null;
 }
 
 /** Stands for the time where fields are told by their place. */
@@ -48,9 +51,9 @@ export const trackPoints = (): TrackPoints => {
   let count = 0;
   let times = grown(NOTHING, capacity);
   const fields: (Float64Array | null)[] = POINT_FIELDS.map(() => null);
-  const makeRoom = (): void => {
-    if (count < capacity) return;
-    capacity *= 2;
+  const reserve = (rowCount: number): void => {
+    if (rowCount <= capacity) return;
+    capacity = rowCount;
     times = grown(times, capacity);
     for (const [i, column] of fields.entries()) if (column !== null) fields[i] = grown(column, capacity);
   };
@@ -61,12 +64,13 @@ export const trackPoints = (): TrackPoints => {
   };
   return {
     count: () => count,
+    reserve,
     begin: (unixS) => {
-      makeRoom();
+      if (count === capacity) reserve(2 * capacity);
       times[count++] = unixS;
     },
     append: (held, values) => {
-      makeRoom();
+      if (count === capacity) reserve(2 * capacity);
       for (let i = 0; i < held.length; i++) {
         const field = held[i]!;
         (field === TIME ? times : columnAt(field))[count] = values[i]!;
@@ -81,7 +85,7 @@ export const trackPoints = (): TrackPoints => {
       if (Number.isNaN(column[count - 1])) column[count - 1] = value;
     },
     unixS: () => times.slice(0, count),
-    column: (field) => (fields[POINT_FIELDS.indexOf(field)] ?? grown(NOTHING, count)).slice(0, count),
+    column: (field) => fields[POINT_FIELDS.indexOf(field)]?.slice(0, count) ?? null,
   };
 };
 
@@ -103,12 +107,16 @@ export const timesFromOrigin = (unixS: Float64Array): { atS: Float64Array; origi
 /** The channels of the points; columns are left out where no row has a value. */
 export const pointColumns = (points: TrackPoints): Partial<Record<ChannelName, Float64Array[]>> => {
   const columns: Partial<Record<ChannelName, Float64Array[]>> = {};
-  const isHeld = (column: Float64Array): boolean => column.some((value) => !Number.isNaN(value));
-  const [lat, lon] = [points.column('lat'), points.column('lon')];
-  if (isHeld(lat)) columns.position = [lat, lon];
+  const held = (field: PointField): Float64Array | null => {
+    const column = points.column(field);
+    return column?.some((value) => !Number.isNaN(value)) ? column : null;
+  };
+  const lat = held('lat');
+  if (lat !== null)
+    columns.position = [lat, points.column('lon') ?? new Float64Array(points.count()).fill(Number.NaN)];
   for (const name of ['elevation', 'speed', 'distance', 'cadence', 'heart_rate'] as const) {
-    const column = points.column(name);
-    if (isHeld(column)) columns[name] = [column];
+    const column = held(name);
+    if (column !== null) columns[name] = [column];
   }
   return columns;
 };
