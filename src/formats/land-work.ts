@@ -41,12 +41,14 @@ const extentM = (position: readonly Float64Array[]): number => {
  * @returns the reason in words, or null where nothing speaks for land
  */
 export const landWork = ({ sport, distanceM, position, channels }: LandClues): string | null => {
-  const moved = position !== null && extentM(position) > INDOOR_EXTENT_M;
-  if (moved || channels.includes('acceleration')) return null;
-  if (sport !== null && INDOOR.test(sport)) return `it calls itself ${sport}`;
-  if (!channels.includes('cadence') || distanceM === null) return null;
+  if (channels.includes('acceleration')) return null;
+  const calledSo = sport !== null && INDOOR.test(sport);
+  const counted = channels.includes('cadence') ? distanceM : null;
+  if (!calledSo && counted === null) return null;
+  if (position !== null && extentM(position) > INDOOR_EXTENT_M) return null;
+  if (calledSo) return `it calls itself ${sport}`;
   if (position === null) return 'it holds a stroke rate and a distance, and no positions';
-  return distanceM > CLAIMED_M
-    ? `it counts ${Math.round(distanceM)} m while its positions stay in place`
+  return counted! > CLAIMED_M
+    ? `it counts ${Math.round(counted!)} m while its positions stay in place`
     : null;
 };

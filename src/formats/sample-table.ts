@@ -45,12 +45,28 @@ const isPlace = (lat: number, lon: number): boolean =>
   Math.abs(lat) <= 90 && Math.abs(lon) <= 180 && !(lat === 0 && lon === 0);
 
 /** True where all values are finite: 0 times what is not finite is no number, and stays so in a sum. */
-const areFinite = (columns: readonly Float64Array[]): boolean =>
-  columns.every((column) => {
-    let sum = 0;
-    for (let row = 0; row < column.length; row++) sum += column[row]! * 0;
-    return sum === 0;
-  });
+const areFinite = (values: Float64Array): boolean => {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]! * 0;
+  return sum === 0;
+};
+
+/** True where every row of a channel holds a value that can be used: most logs' channels are so. */
+const isSound = (name: ChannelName, columns: readonly Float64Array[]): boolean => {
+  if (!columns.every(areFinite)) return false;
+  if (name === 'position') return arePlaces(columns[0]!, columns[1]!);
+  return name !== 'heart_rate' || arePositive(columns[0]!);
+};
+
+const arePlaces = (lat: Float64Array, lon: Float64Array): boolean => {
+  for (let row = 0; row < lat.length; row++) if (!isPlace(lat[row]!, lon[row]!)) return false;
+  return true;
+};
+
+const arePositive = (values: Float64Array): boolean => {
+  for (let row = 0; row < values.length; row++) if (!(values[row]! > 0)) return false;
+  return true;
+};
 
 /** Rows of one channel that hold a value that can be used: 1, else 0; and positions that are none. */
 const usableRows = (
@@ -81,30 +97,34 @@ interface UsableTable {
   readonly clock: RepairedClock;
 }
 
-/** Channels whose values can be unusable though they are finite. */
-const DOUBTFUL: readonly ChannelName[] = ['position', 'heart_rate'];
-
 const usableTable = (table: SampleTable, file: string): UsableTable => {
   const usable: Partial<Record<ChannelName, Uint8Array | null>> = {};
-  const carries = new Uint8Array(table.atS.length);
   let offEarth = 0;
-  for (const [bit, name] of CHANNEL_NAMES.entries()) {
+  for (const name of CHANNEL_NAMES) {
     const columns = table.columns[name];
     if (columns === undefined) continue;
-    const sound = !DOUBTFUL.includes(name) && areFinite(columns);
-    const found = sound ? null : usableRows(name, columns);
+    const found = isSound(name, columns) ? null : usableRows(name, columns);
     offEarth += found?.offEarth ?? 0;
-    usable[name] = found === null || !found.usable.includes(0) ? null : found.usable;
-    addCarried(carries, usable[name], bit);
+    usable[name] = found?.usable ?? null;
   }
   const clock = repairClock({
     file,
     timesS: table.atS,
     originUnixS: table.originUnixS,
-    carries,
+    ...carriedOf(usable, table.atS.length),
     ...(table.whereOf ? { whereOf: table.whereOf } : {}),
   });
   return { table, usable, offEarth, clock };
+};
+
+/** What each row carries, one bit a channel; nothing where all rows carry all channels. */
+const carriedOf = (usable: UsableTable['usable'], rowCount: number): { readonly carries?: Uint8Array } => {
+  const held = Object.values(usable);
+  if (held.length > 0 && held.every((rows) => rows === null)) return {};
+  const carries = new Uint8Array(rowCount);
+  for (const [bit, name] of CHANNEL_NAMES.entries())
+    if (usable[name] !== undefined) addCarried(carries, usable[name], bit);
+  return { carries };
 };
 
 /** Note in each row that it carries a channel. @param held its usable rows; null: all */

@@ -77,19 +77,59 @@ export const GAP_SETTINGS = Object.freeze({
   floorS: 0.5,
 });
 
-const usualIntervals = new WeakMap<Float64Array, number>();
+/** The steps from one time to the next, s. */
+interface Steps {
+  /** Their median. */
+  readonly usualS: number;
+  readonly longestS: number;
+}
 
-/** Median interval between samples, s; null with fewer than two. Found once for each array of times. */
-export const usualIntervalS = (atS: Float64Array): number | null => {
-  if (atS.length < 2) return null;
-  const known = usualIntervals.get(atS);
-  if (known !== undefined) return known;
-  const steps = new Float64Array(atS.length - 1);
-  for (let i = 0; i < steps.length; i++) steps[i] = atS[i + 1]! - atS[i]!;
-  const usual = nthSmallest(steps, steps.length >> 1);
-  usualIntervals.set(atS, usual);
-  return usual;
+/** So many steps are looked at to guess the median. */
+const GUESSED_FROM = 1000;
+
+/** Median of some of the steps, taken evenly. */
+const guessedStep = (atS: Float64Array): number => {
+  const count = atS.length - 1;
+  const stride = Math.ceil(count / GUESSED_FROM);
+  const some = new Float64Array(Math.ceil(count / stride));
+  for (let i = 0; i < some.length; i++) some[i] = atS[i * stride + 1]! - atS[i * stride]!;
+  return nthSmallest(some, some.length >> 1);
 };
+
+/** Steps are alike as a rule, so a guess at the median is counted before all are put in order. */
+const countedSteps = (atS: Float64Array): Steps => {
+  const count = atS.length - 1;
+  const place = count >> 1;
+  const guess = guessedStep(atS);
+  let below = 0;
+  let same = 0;
+  let longestS = 0;
+  for (let i = 0; i < count; i++) {
+    const step = atS[i + 1]! - atS[i]!;
+    if (step < guess) below++;
+    else if (step === guess) same++;
+    if (step > longestS) longestS = step;
+  }
+  if (below <= place && place < below + same) return { usualS: guess, longestS };
+  const steps = new Float64Array(count);
+  for (let i = 0; i < count; i++) steps[i] = atS[i + 1]! - atS[i]!;
+  return { usualS: nthSmallest(steps, place), longestS };
+};
+
+const knownSteps = new WeakMap<Float64Array, Steps>();
+
+/** Null with fewer than two times. Found once for each array of them. */
+const stepsOf = (atS: Float64Array): Steps | null => {
+  if (atS.length < 2) return null;
+  const known = knownSteps.get(atS);
+  if (known !== undefined) return known;
+  const steps = countedSteps(atS);
+  knownSteps.set(atS, steps);
+  return steps;
+};
+
+/** Median interval between samples, s; null with fewer than two. */
+export const usualIntervalS = (atS: Float64Array): number | null => stepsOf(atS)?.usualS ?? null;
 
 const fail = (file: string, name: string, what: string): never => {
   throw new Error(
@@ -98,13 +138,15 @@ const fail = (file: string, name: string, what: string): never => {
 };
 
 const gapsOf = (atS: Float64Array, breaksS: readonly number[]): Gap[] => {
-  const usual = usualIntervalS(atS);
-  if (usual === null) return [];
-  const limitS = Math.max(usual * GAP_SETTINGS.intervals, GAP_SETTINGS.floorS);
+  const steps = stepsOf(atS);
+  if (steps === null) return [];
+  const limitS = Math.max(steps.usualS * GAP_SETTINGS.intervals, GAP_SETTINGS.floorS);
+  if (breaksS.length === 0 && steps.longestS <= limitS) return [];
   const gaps: Gap[] = [];
   let next = 0;
   for (let i = 1; i < atS.length; i++) {
-    const [fromS, toS] = [atS[i - 1]!, atS[i]!];
+    const fromS = atS[i - 1]!;
+    const toS = atS[i]!;
     while (next < breaksS.length && breaksS[next]! <= fromS) next++;
     const broken = next < breaksS.length && breaksS[next]! <= toS;
     if (broken) gaps.push({ fromS, toS, kind: 'segment' });
@@ -120,19 +162,39 @@ interface TimeBase {
   readonly gaps: readonly Gap[];
 }
 
-const timeBaseOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS: number): TimeBase => {
-  const count = draft.atS.length;
-  const atS = new Float64Array(count);
+/** Times less a shift, and the first of them that is not above the one before; the number of times where none is. */
+const shifted = (times: Float64Array, shiftS: number) => {
+  const atS = new Float64Array(times.length);
   let last = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < count; i++) {
-    const at = draft.atS[i]! - shiftS;
-    if (!(at > last) || at === Number.POSITIVE_INFINITY)
-      fail(file, name, `has times that do not increase at sample ${i}`);
-    atS[i] = at;
+  let odd = 0;
+  for (; odd < atS.length; odd++) {
+    const at = times[odd]! - shiftS;
+    if (!(at > last) || at === Number.POSITIVE_INFINITY) break;
+    atS[odd] = at;
     last = at;
   }
+  return { atS, odd };
+};
+
+const timeBaseOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS: number): TimeBase => {
+  const { atS, odd } = shifted(draft.atS, shiftS);
+  if (odd < atS.length) fail(file, name, `has times that do not increase at sample ${odd}`);
   const breaksS = (draft.breaksS ?? []).map((at) => at - shiftS).sort((a, b) => a - b);
   return { draft, atS, gaps: gapsOf(atS, breaksS) };
+};
+
+/** Index of the first value that is not finite; the number of values where all are. */
+const firstNotFinite = (values: Float64Array): number => {
+  let i = 0;
+  while (i < values.length && Number.isFinite(values[i]!)) i++;
+  return i;
+};
+
+/** Index of the first value farther from 0 than a limit; the number of values where none is. */
+const firstBeyond = (values: Float64Array, limit: number): number => {
+  let i = 0;
+  while (i < values.length && Math.abs(values[i]!) <= limit) i++;
+  return i;
 };
 
 const channelOf = (
@@ -147,13 +209,14 @@ const channelOf = (
   if (draft.columns.length !== components.length) fail(file, name, `has ${draft.columns.length} columns`);
   for (const column of draft.columns) {
     if (column.length !== count) fail(file, name, 'has columns of unequal length');
-    for (let i = 0; i < count; i++)
-      if (!Number.isFinite(column[i]!)) fail(file, name, `has a value that is not finite at sample ${i}`);
+    const odd = firstNotFinite(column);
+    if (odd < count) fail(file, name, `has a value that is not finite at sample ${odd}`);
   }
-  if (name === 'position')
-    for (let i = 0; i < count; i++)
-      if (Math.abs(draft.columns[0]![i]!) > 90 || Math.abs(draft.columns[1]![i]!) > 180)
-        fail(file, name, `is off the Earth at sample ${i}`);
+  if (name === 'position') {
+    const [lat, lon] = draft.columns as [Float64Array, Float64Array];
+    const off = Math.min(firstBeyond(lat, 90), firstBeyond(lon, 180));
+    if (off < count) fail(file, name, `is off the Earth at sample ${off}`);
+  }
   return { name, atS, columns: draft.columns, gaps };
 };
 

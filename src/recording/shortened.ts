@@ -15,14 +15,15 @@ export const shortened = (channel: Channel, longestS: number): Shortened => {
   const cuts: { readonly afterS: number; readonly removedS: number }[] = [];
   const atS = new Float64Array(channel.atS.length);
   let removedS = 0;
-  channel.atS.forEach((at, i) => {
+  for (let i = 0; i < atS.length; i++) {
+    const at = channel.atS[i]!;
     const stepS = i === 0 ? 0 : at - channel.atS[i - 1]!;
     if (stepS > longestS) {
       cuts.push({ afterS: atS[i - 1]!, removedS: removedS + stepS - longestS });
       removedS += stepS - longestS;
     }
     atS[i] = at - removedS;
-  });
+  }
   if (cuts.length === 0) return { channel, toLog: (at) => at };
   const lastCut = (at: number): number => {
     let [low, high] = [0, cuts.length];

@@ -4,7 +4,8 @@
  * @returns the number of values where none is
  */
 export const firstAtLeast = (values: Float64Array, asked: number): number => {
-  let [low, high] = [0, values.length];
+  let low = 0;
+  let high = values.length;
   while (low < high) {
     const middle = (low + high) >> 1;
     if (values[middle]! < asked) low = middle + 1;

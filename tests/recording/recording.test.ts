@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeRecording, type RecordingDraft, usualIntervalS } from '../../src/recording/index.js';
 
@@ -89,5 +90,19 @@ describe('makeRecording', () => {
   it('takes the usual interval from the median, not the mean', () => {
     expect(usualIntervalS(Float64Array.from([0, 1, 2, 3, 100]))).toBe(1);
     expect(usualIntervalS(Float64Array.of(1))).toBeNull();
+  });
+
+  it('takes the median itself, whether a guess hits it or not', () => {
+    const step = fc.oneof(fc.constantFrom(0.1, 0.5, 1), fc.double({ min: 1e-3, max: 10, noNaN: true }));
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 1, maxLength: 40 }), fc.nat(200), (drawn, repeats) => {
+        const times = [0];
+        for (let round = 0; round <= repeats; round++)
+          for (const one of drawn) times.push(times[times.length - 1]! + one);
+        const steps = Float64Array.from(times.slice(1), (at, i) => at - times[i]!).sort();
+        expect(usualIntervalS(Float64Array.from(times))).toBe(steps[steps.length >> 1]);
+      }),
+      { numRuns: 300 },
+    );
   });
 });
