@@ -14,10 +14,12 @@ const axisSd = (values: Float64Array): number | null => {
   const count = values.length - WEIGHTS.length + 1;
   if (count < FEWEST) return null;
   const stride = Math.ceil(count / MOST);
-  const sizes = Float64Array.from({ length: Math.floor(count / stride) }, (_, k) => {
-    const sum = WEIGHTS.reduce((all, weight, j) => all + weight * values[k * stride + j]!, 0);
-    return Math.abs(sum) / NORM;
-  });
+  const sizes = new Float64Array(Math.floor(count / stride));
+  for (let k = 0; k < sizes.length; k++) {
+    let sum = 0;
+    for (let j = 0; j < WEIGHTS.length; j++) sum += WEIGHTS[j]! * values[k * stride + j]!;
+    sizes[k] = Math.abs(sum) / NORM;
+  }
   return MAD_TO_SD * median(sizes);
 };
 

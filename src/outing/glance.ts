@@ -2,6 +2,7 @@ import { type Interval, smoothTrack, type Track } from '../motion/index.js';
 import { type Channel, excerptOf, type Recording } from '../recording/index.js';
 import { quantile } from '../signal/index.js';
 import { craftFamily } from '../units/craft.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 import { fineChannel } from './fine-channel.js';
 import type { JoinedOuting } from './open-outing.js';
 import { type Rhythm, rhythmOf } from './rhythm.js';
@@ -71,6 +72,20 @@ const startsIn = (stretches: readonly Interval[], lengthS: number, stepS: number
     ),
   );
 
+/** Variance of every so many values between two places; 0 where there are no two. */
+const varianceOf = (values: Float64Array, from: number, to: number, stride: number): number => {
+  let sum = 0;
+  let square = 0;
+  let used = 0;
+  for (let i = from; i < to; i += stride) {
+    const value = values[i]!;
+    sum += value;
+    square += value * value;
+    used++;
+  }
+  return used > 1 ? Math.max(0, square / used - (sum / used) ** 2) : 0;
+};
+
 /** Stretches in which an accelerometer moves as it does at work. */
 const livelyStretches = ({ atS, columns }: Channel): Interval[] => {
   const { livelyS, livelySamples, restShare } = GLANCE_SETTINGS;
@@ -78,18 +93,9 @@ const livelyStretches = ({ atS, columns }: Channel): Interval[] => {
   const lively = new Float64Array(count);
   let from = 0;
   for (let k = 0; k < count; k++) {
-    let to = from;
-    while (to < atS.length && atS[to]! < (k + 1) * livelyS) to++;
+    const to = firstAtLeast(atS, (k + 1) * livelyS);
     const stride = Math.max(1, Math.floor((to - from) / livelySamples));
-    for (const column of columns) {
-      let [sum, square, used] = [0, 0, 0];
-      for (let i = from; i < to; i += stride) {
-        sum += column[i]!;
-        square += column[i]! ** 2;
-        used++;
-      }
-      if (used > 1) lively[k]! += Math.max(0, square / used - (sum / used) ** 2);
-    }
+    for (const column of columns) lively[k]! += varianceOf(column, from, to, stride);
     from = to;
   }
   if (count === 0) return [];

@@ -7,7 +7,7 @@ import {
   shortened,
   usualIntervalS,
 } from '../recording/index.js';
-import { butterworth, evenGrid, quantile, zeroPhase } from '../signal/index.js';
+import { butterworth, difference, evenGrid, quantile, zeroPhase } from '../signal/index.js';
 
 /** A guess with its reason, for people. */
 export interface PlacementGuess {
@@ -75,42 +75,67 @@ const acrossOf = (up: readonly number[]): readonly [readonly number[], readonly 
   return [first, [y * first[2] - z * first[1], z * first[0] - x * first[2], x * first[1] - y * first[0]]];
 };
 
+const lowPass = (values: Float64Array, hz: number): Float64Array => {
+  const { gridHz } = PLACEMENT_SETTINGS;
+  return zeroPhase(values, butterworth(2, hz / (gridHz / 2)), Math.round(gridHz / hz));
+};
+
+const sumWithin = (values: Float64Array, from: number, to: number): number => {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += values[i]!;
+  return sum;
+};
+
+/**
+ * One look from `from` up to, not including, `to`.
+ * @param raw what the axes measured, gravity and all
+ * @param moving the same without tilt
+ */
+const lookAt = (
+  raw: readonly Float64Array[],
+  moving: readonly Float64Array[],
+  from: number,
+  to: number,
+): Look | null => {
+  const sums = raw.map((column) => sumWithin(column, from, to));
+  const weight = Math.hypot(...sums);
+  if (weight === 0) return null;
+  const up = sums.map((value) => value / weight);
+  const [first, second] = acrossOf(up);
+  let heave = 0;
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  for (let i = from; i < to; i++) {
+    let u = 0;
+    let x = 0;
+    let y = 0;
+    for (let k = 0; k < GRAVITY_AXES.length; k++) {
+      const value = moving[k]![i]!;
+      u += value * up[k]!;
+      x += value * first[k]!;
+      y += value * second[k]!;
+    }
+    heave += u * u;
+    xx += x * x;
+    xy += x * y;
+    yy += y * y;
+  }
+  const [surge, sway] = eigenvalues(xx, xy, yy);
+  const rms = (sum: number) => Math.sqrt(sum / (to - from));
+  return { total: rms(heave + xx + yy), heave: rms(heave), surge: rms(surge), sway: rms(sway) };
+};
+
 const looksOf = (acceleration: Channel): Look[] => {
   const { gridHz, tiltHz, topHz, lookS } = PLACEMENT_SETTINGS;
   const grid = evenGrid(acceleration.atS, acceleration.columns, 1 / gridHz, 1);
-  const low = (values: Float64Array, hz: number) =>
-    zeroPhase(values, butterworth(2, hz / (gridHz / 2)), Math.round(gridHz / hz));
-  const moving = grid.columns.map((column) => {
-    const tilt = low(column, tiltHz);
-    return low(column, topHz).map((value, i) => value - tilt[i]!);
-  });
+  const moving = grid.columns.map((column) => difference(lowPass(column, topHz), lowPass(column, tiltHz)));
   const size = lookS * gridHz;
   const looks: Look[] = [];
   for (let from = 0; from + size <= grid.hole.length; from += size) {
-    if (grid.hole.subarray(from, from + size).some((hole) => hole === 1)) continue;
-    const raw = grid.columns.map((column) =>
-      column.subarray(from, from + size).reduce((sum, value) => sum + value, 0),
-    );
-    const weight = Math.hypot(...raw);
-    if (weight === 0) continue;
-    const up = raw.map((value) => value / weight);
-    const [first, second] = acrossOf(up);
-    let [heave, xx, xy, yy] = [0, 0, 0, 0];
-    for (let i = from; i < from + size; i++) {
-      let [u, x, y] = [0, 0, 0];
-      for (const k of GRAVITY_AXES) {
-        u += moving[k]![i]! * up[k]!;
-        x += moving[k]![i]! * first[k]!;
-        y += moving[k]![i]! * second[k]!;
-      }
-      heave += u * u;
-      xx += x * x;
-      xy += x * y;
-      yy += y * y;
-    }
-    const [surge, sway] = eigenvalues(xx, xy, yy);
-    const rms = (sum: number) => Math.sqrt(sum / size);
-    looks.push({ total: rms(heave + xx + yy), heave: rms(heave), surge: rms(surge), sway: rms(sway) });
+    if (grid.hole.subarray(from, from + size).includes(1)) continue;
+    const look = lookAt(grid.columns, moving, from, from + size);
+    if (look !== null) looks.push(look);
   }
   return looks;
 };
@@ -125,12 +150,17 @@ const partsOf = ({ atS }: Channel, usualS: number): Interval[] => {
   });
 };
 
+const squaresAddedTo = (start: number, values: Float64Array): number => {
+  let sum = start;
+  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
+  return sum;
+};
+
 /** How fast a sensor turns about, rad/s rms. */
 const turningOf = (rotation: Channel | null | undefined): number => {
   if (!rotation) return 0;
   let sum = 0;
-  for (const column of rotation.columns)
-    for (let i = 0; i < column.length; i++) sum += column[i]! * column[i]!;
+  for (const column of rotation.columns) sum = squaresAddedTo(sum, column);
   return Math.sqrt(sum / rotation.atS.length);
 };
 

@@ -28,18 +28,24 @@ export const RHYTHM_SETTINGS = Object.freeze({
 const withoutSlow = (values: Float64Array, half: number): Float64Array => {
   const sums = new Float64Array(values.length + 1);
   for (let i = 0; i < values.length; i++) sums[i + 1] = sums[i]! + values[i]!;
-  return values.map((value, i) => {
-    const [from, to] = [Math.max(0, i - half), Math.min(values.length, i + half + 1)];
-    return value - (sums[to]! - sums[from]!) / (to - from);
-  });
+  const rest = new Float64Array(values.length);
+  for (let i = 0; i < values.length; i++) {
+    const from = Math.max(0, i - half);
+    const to = Math.min(values.length, i + half + 1);
+    rest[i] = values[i]! - (sums[to]! - sums[from]!) / (to - from);
+  }
+  return rest;
 };
 
 /** How alike signals are to themselves some samples later, all axes together. */
 const likenessAt = (columns: readonly Float64Array[], lag: number): number => {
-  let [both, early, late] = [0, 0, 0];
+  let both = 0;
+  let early = 0;
+  let late = 0;
   for (const column of columns)
     for (let i = 0; i + lag < column.length; i++) {
-      const [one, two] = [column[i]!, column[i + lag]!];
+      const one = column[i]!;
+      const two = column[i + lag]!;
       both += one * two;
       early += one * one;
       late += two * two;

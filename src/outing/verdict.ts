@@ -236,9 +236,13 @@ const othersLine = ({ recording, track }: Judged): Line => {
 /** Samples at a sensor's limit: as far from 0 as any. */
 const clippedCount = (column: Float64Array): number => {
   let limit = 0;
-  for (let i = 0; i < column.length; i++) limit = Math.max(limit, Math.abs(column[i]!));
+  for (let i = 0; i < column.length; i++) {
+    const size = Math.abs(column[i]!);
+    if (size > limit) limit = size;
+  }
+  const near = 0.999 * limit;
   let count = 0;
-  for (let i = 0; i < column.length; i++) if (Math.abs(column[i]!) > 0.999 * limit) count++;
+  for (let i = 0; i < column.length; i++) if (Math.abs(column[i]!) > near) count++;
   return count;
 };
 
@@ -249,11 +253,10 @@ const sensorLines = ({ recording }: Judged): Line[] => {
   const can = 'accelerometer';
   const [x, y, z] = acceleration.columns as [Float64Array, Float64Array, Float64Array];
   const stride = Math.ceil(x.length / VERDICT_SETTINGS.mostSizes);
-  const usualMps2 = median(
-    Float64Array.from({ length: Math.ceil(x.length / stride) }, (_, i) =>
-      Math.hypot(x[i * stride]!, y[i * stride]!, z[i * stride]!),
-    ),
-  );
+  const sizes = new Float64Array(Math.ceil(x.length / stride));
+  for (let k = 0; k < sizes.length; k++)
+    sizes[k] = Math.hypot(x[k * stride]!, y[k * stride]!, z[k * stride]!);
+  const usualMps2 = median(sizes);
   const { gravityMps2, gravityOffMps2, clippedShare } = VERDICT_SETTINGS;
   const off = Math.abs(usualMps2 - gravityMps2);
   if (usualMps2 < gravityOffMps2)
