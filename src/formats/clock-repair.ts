@@ -18,8 +18,8 @@ export interface RawClock {
 
 /** Which records to keep, and when they were taken. */
 export interface RepairedClock {
-  /** Index of each kept record, in time order. Empty where no record has a time. */
-  readonly kept: Uint32Array;
+  /** Index of each kept record, in time order; null: all, as they stand. Empty where no record has a time. */
+  readonly kept: Uint32Array | null;
   /** Time of each kept record, s, on the log's own origin. Never decreases; equal only between records that carry different channels. */
   readonly atS: Float64Array;
   /** Unix time of 0 s; null where the stamps are no dates, or the clock had not been set. */
@@ -148,13 +148,15 @@ const ofOneClock = (
 };
 
 /** Some loggers write the second again as milliseconds: 07.007, 08.008. */
-const repeatsSeconds = (timed: Uint32Array, timesS: Float64Array, originS: number): boolean => {
-  if (timed.length < CLOCK_SETTINGS.repeatedFractionRecords) return false;
+const repeatsSeconds = (timed: Uint32Array | null, timesS: Float64Array, originS: number): boolean => {
+  const count = timed === null ? timesS.length : timed.length;
+  if (count < CLOCK_SETTINGS.repeatedFractionRecords) return false;
   let telling = 0;
-  for (const record of timed) {
-    const second = Math.floor(originS + timesS[record]!);
+  for (let i = 0; i < count; i++) {
+    const timeS = timesS[timed === null ? i : timed[i]!]!;
+    const second = Math.floor(originS + timeS);
     const inMinute = ((second % 60) + 60) % 60;
-    if (Math.abs((originS + timesS[record]! - second) * 1000 - inMinute) > 0.5) return false;
+    if (Math.abs((originS + timeS - second) * 1000 - inMinute) > 0.5) return false;
     if (inMinute > 0) telling++;
   }
   return telling >= CLOCK_SETTINGS.repeatedFractionRecords;
@@ -164,22 +166,23 @@ const repeatsSeconds = (timed: Uint32Array, timesS: Float64Array, originS: numbe
  * Make one clock of a log's stamps: mends what is certain, leaves out what cannot be placed, reports all of it.
  * A clock that was never set is kept as a relative one.
  */
-export const repairClock = (raw: RawClock): RepairedClock => soundClock(raw) ?? mendedClock(raw);
+export const repairClock = (raw: RawClock): RepairedClock =>
+  isSound(raw)
+    ? { kept: null, atS: raw.timesS, originUnixS: raw.originUnixS, warnings: [] }
+    : mendedClock(raw);
 
-/** The clock of a log that needs no repair, as it is; null where it may need one. */
-const soundClock = (raw: RawClock): RepairedClock | null => {
+/** True where the clock needs no repair. */
+const isSound = (raw: RawClock): boolean => {
   const { timesS, carries, originUnixS } = raw;
   const count = timesS.length;
   const originS = originUnixS ?? 0;
-  if (count === 0 || !isTime(originS + timesS[0]!) || !isTime(originS + timesS[count - 1]!)) return null;
-  const kept = new Uint32Array(count);
-  for (let i = 0; i < count; i++) {
-    const stepS = i === 0 ? 1 : timesS[i]! - timesS[i - 1]!;
-    if (!(stepS > 0 && stepS <= CLOCK_SETTINGS.blockStepS) || carries?.[i] === 0) return null;
-    kept[i] = i;
+  if (count === 0 || !isTime(originS + timesS[0]!) || !isTime(originS + timesS[count - 1]!)) return false;
+  if (carries?.includes(0) || (originUnixS !== null && isUnset(originS + timesS[0]!))) return false;
+  for (let i = 1; i < count; i++) {
+    const stepS = timesS[i]! - timesS[i - 1]!;
+    if (!(stepS > 0 && stepS <= CLOCK_SETTINGS.blockStepS)) return false;
   }
-  if (originUnixS !== null && isUnset(originS + timesS[0]!)) return null;
-  return repeatsSeconds(kept, timesS, originS) ? null : { kept, atS: timesS, originUnixS, warnings: [] };
+  return !repeatsSeconds(null, timesS, originS);
 };
 
 const mendedClock = (raw: RawClock): RepairedClock => {

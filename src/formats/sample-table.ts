@@ -135,6 +135,8 @@ const addCarried = (carries: Uint8Array, held: Uint8Array | null, bit: number): 
 /** Times at which the log begins anew, after the repair. */
 const breaksOf = ({ table, clock }: UsableTable): number[] => {
   if (table.segmentRows.length === 0) return [];
+  if (clock.kept === null)
+    return table.segmentRows.map((row) => clock.atS[row] ?? Number.NaN).filter(Number.isFinite);
   // Time of each row, or of the next row that was kept.
   const timeOf = new Float64Array(table.atS.length).fill(Number.NaN);
   clock.kept.forEach((row, i) => {
@@ -148,12 +150,13 @@ const breaksOf = ({ table, clock }: UsableTable): number[] => {
 /** Times of all rows from a moment on the clock, where each row has one of its own; else null. */
 const timesOfAll = ({ table, clock }: UsableTable, firstS: number): Float64Array | null => {
   const { kept } = clock;
-  if (kept.length !== table.atS.length) return null;
-  const atS = new Float64Array(kept.length);
+  if (kept === null && firstS === 0) return clock.atS;
+  if (kept !== null && kept.length !== table.atS.length) return null;
+  const atS = new Float64Array(clock.atS.length);
   let last = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < kept.length; i++) {
+  for (let i = 0; i < atS.length; i++) {
     const at = clock.atS[i]! - firstS;
-    if (kept[i] !== i || at <= last) return null;
+    if ((kept !== null && kept[i] !== i) || at <= last) return null;
     atS[i] = at;
     last = at;
   }
@@ -187,11 +190,12 @@ const pickedDraft = (
   breaksS: readonly number[],
 ): ChannelDraft => {
   const { kept } = clock;
-  const rows = new Uint32Array(kept.length);
-  const atS = new Float64Array(kept.length);
-  let [count, last] = [0, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < kept.length; i++) {
-    const row = kept[i]!;
+  const rows = new Uint32Array(clock.atS.length);
+  const atS = new Float64Array(clock.atS.length);
+  let count = 0;
+  let last = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < rows.length; i++) {
+    const row = kept === null ? i : kept[i]!;
     const at = clock.atS[i]! - firstS;
     // Times that differ by less than the last digit of a double are one.
     if ((held !== null && held[row] === 0) || at <= last) continue;
@@ -216,7 +220,7 @@ const pickedDraft = (
 export const recordingOfTables = (tables: readonly SampleTable[], context: TableContext): ReadAnswer => {
   const { file } = context.provenance;
   const read = tables.map((table) => usableTable(table, file));
-  const placed = read.filter(({ clock }) => clock.kept.length > 0);
+  const placed = read.filter(({ clock }) => clock.atS.length > 0);
   if (placed.length === 0) {
     if (tables.every(({ atS }) => atS.length === 0))
       return logFault(file, 'no-samples', 'the log holds no samples; record it anew or leave it out');

@@ -1,8 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { repairClock } from '../../src/formats/clock-repair.js';
+import { type RawClock, repairClock as repairedOf } from '../../src/formats/clock-repair.js';
 
 const NOON = Date.UTC(2026, 4, 3, 12) / 1000;
+/** The repair with every kept record named, where all are, too. */
+const repairClock = (raw: RawClock) => {
+  const { kept, ...rest } = repairedOf(raw);
+  return { kept: kept ?? Uint32Array.from(raw.timesS.keys()), ...rest };
+};
 const utc = (offsets: readonly (number | null)[], carries?: readonly number[]) =>
   repairClock({
     file: 'a.gpx',

@@ -84,8 +84,8 @@ export const trackPoints = (): TrackPoints => {
       const column = columnAt(field);
       if (Number.isNaN(column[count - 1])) column[count - 1] = value;
     },
-    unixS: () => times.slice(0, count),
-    column: (field) => fields[POINT_FIELDS.indexOf(field)]?.slice(0, count) ?? null,
+    unixS: () => times.subarray(0, count),
+    column: (field) => fields[POINT_FIELDS.indexOf(field)]?.subarray(0, count) ?? null,
   };
 };
 
