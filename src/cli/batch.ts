@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { STANDARD_INPUT } from '../host/log-bytes.js';
 import type { LogFault } from '../recording/index.js';
 import { doJob, type JobKind, type LogJob } from './log-jobs.js';
-import type { LogOptions } from './open-log.js';
+import type { LogOptions } from './log-options.js';
 import type { Session } from './session.js';
 
 /** The worker's script, beside the bundle that this becomes part of. */

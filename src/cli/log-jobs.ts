@@ -1,6 +1,6 @@
 import { Readable } from 'node:stream';
 import type { LogFault } from '../recording/index.js';
-import type { LogOptions } from './open-log.js';
+import type { LogOptions } from './log-options.js';
 
 /** One log to be worked on, here or on another thread: plain data. */
 export interface LogJob {

@@ -3,26 +3,17 @@ import type { BoatFile } from '../contract/boat.js';
 import type { SheetRow } from '../contract/sheet.js';
 import { isFault, readLog } from '../formats/index.js';
 import { inputTextIfThere } from '../host/input-text.js';
-import { type LogBytes, logBytes, STANDARD_INPUT } from '../host/log-bytes.js';
-import { imuBeside, sheetBeside } from '../host/sidecars.js';
+import { STANDARD_INPUT } from '../host/log-bytes.js';
+import { sheetBeside } from '../host/sidecars.js';
 import { type JoinedOuting, joinedOuting, type OutingAsk, wholeOuting } from '../outing/open-outing.js';
 import type { Outing } from '../outing/outing.js';
 import type { LogFault, Recording } from '../recording/index.js';
 import { parseStream } from '../units/stream.js';
-import type { OptionsOf } from './flag.js';
-import type { LOGS } from './shared-flags.js';
+import type { LogOptions } from './log-options.js';
+import { type LogSource, logSource } from './log-source.js';
 
 // What reads the files beside a log is loaded where one is there: its schemas take as long to load as a short log
 // takes to read.
-
-/** What the user told of the logs: the shared options. */
-export type LogOptions = Omit<OptionsOf<typeof LOGS>, 'join'> & Partial<Pick<OptionsOf<typeof LOGS>, 'join'>>;
-
-/** The logs of one outing in bytes: a track and its IMU log, or one log alone. */
-export interface LogSource {
-  readonly file: string;
-  readonly logs: readonly (LogBytes & { readonly file: string })[];
-}
 
 const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
   if (file === STANDARD_INPUT) return [];
@@ -31,30 +22,6 @@ const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
   if (text === null) return [];
   const { parseOutingSheet } = await import('../outing/sheet.js');
   return parseOutingSheet(text, path);
-};
-
-/** The logs of an outing: the one named, those to be joined to it, and the IMU log that was told or lies beside it. */
-export const logNames = async (
-  file: string,
-  options: Pick<LogOptions, 'imu' | 'join'>,
-): Promise<readonly string[]> => {
-  const imu = options.imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
-  return [file, ...(options.join ?? []), ...(imu === null ? [] : [imu])];
-};
-
-/** The bytes of the logs of an outing. */
-export const logSource = async (
-  file: string,
-  options: Pick<LogOptions, 'imu' | 'join'>,
-  stdin: Readable,
-): Promise<LogSource | LogFault> => {
-  const logs: (LogBytes & { readonly file: string })[] = [];
-  for (const name of await logNames(file, options)) {
-    const read = await logBytes(name, stdin);
-    if ('fault' in read) return read;
-    logs.push({ ...read, file: name });
-  }
-  return { file, logs };
 };
 
 /** A log with what was mended to get its bytes. */

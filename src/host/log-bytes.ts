@@ -1,5 +1,5 @@
-import { createReadStream, readFileSync } from 'node:fs';
-import { stat } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { open, readFile, stat } from 'node:fs/promises';
 import type { Readable } from 'node:stream';
 import type { ZlibOptions } from 'node:zlib';
 import { type LogFault, logFault, type Warning } from '../recording/index.js';
@@ -98,6 +98,21 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
 const fileBytes = async (file: string): Promise<Uint8Array | null> => {
   const found = await stat(file);
   if (found.size > LOG_BOUNDS.unpacked) return null;
-  // One read into one buffer; the asynchronous way takes a file in pieces.
-  return found.isFile() || found.isDirectory() ? readFileSync(file) : collected(createReadStream(file));
+  if (!found.isFile() && !found.isDirectory()) return collected(createReadStream(file));
+  // Files that a system makes up as they are read state no size.
+  return found.size === 0 ? readFile(file) : wholeFile(file, found.size);
+};
+
+/** A file in one read into one buffer, while the main thread goes on; `readFile` takes it in pieces. */
+const wholeFile = async (file: string, size: number): Promise<Uint8Array> => {
+  const handle = await open(file);
+  try {
+    const bytes = Buffer.allocUnsafeSlow(size);
+    let count = 0;
+    for (let read = -1; read !== 0 && count < size; count += read)
+      read = (await handle.read(bytes, count, size - count)).bytesRead;
+    return bytes.subarray(0, count);
+  } finally {
+    await handle.close();
+  }
 };

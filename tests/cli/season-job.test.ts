@@ -19,16 +19,6 @@ vi.mock('node:fs/promises', async (original) => {
     },
   };
 });
-vi.mock('node:fs', async (original) => {
-  const real = await original<typeof import('node:fs')>();
-  return {
-    ...real,
-    readFileSync: (path: string, ...rest: []) => {
-      reads.push(String(path));
-      return real.readFileSync(path, ...rest);
-    },
-  };
-});
 const { seasonJob } = await import('../../src/cli/jobs/season-job.js');
 
 const folder = () => mkdtempSync(join(tmpdir(), 'thole-'));

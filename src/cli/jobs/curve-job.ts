@@ -1,7 +1,8 @@
 import type { Readable } from 'node:stream';
 import { type CurvePart, curvePartOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
-import { type LogOptions, openLog } from '../open-log.js';
+import type { LogOptions } from '../log-options.js';
+import { openLog } from '../open-log.js';
 
 /** What one log gives to a curve. */
 export const curveJob = async (

@@ -1,7 +1,8 @@
 import type { Readable } from 'node:stream';
 import { type GaugePart, gaugePartOf } from '../../outing/index.js';
 import type { LogFault } from '../../recording/index.js';
-import { type LogOptions, openLog } from '../open-log.js';
+import type { LogOptions } from '../log-options.js';
+import { openLog } from '../open-log.js';
 
 /** What one log gives to a gauge. */
 export const gaugeJob = async (

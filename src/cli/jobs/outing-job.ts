@@ -3,7 +3,8 @@ import type { OutingResult } from '../../contract/outing.js';
 import { outingResultOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
 import { type CourseText, courseOfText } from '../course-text.js';
-import { type LogOptions, openLog } from '../open-log.js';
+import type { LogOptions } from '../log-options.js';
+import { openLog } from '../open-log.js';
 
 /** What `thole outing` is asked of each log. */
 export interface OutingOptions extends LogOptions {

@@ -4,7 +4,8 @@ import { type BestAsk, momentOf, type Target, targetOf } from '../../outing/inde
 import { type DetailAsk, type PartAsk, piecesResultOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
 import { type CourseText, courseOfText } from '../course-text.js';
-import { type LogOptions, openLog } from '../open-log.js';
+import type { LogOptions } from '../log-options.js';
+import { openLog } from '../open-log.js';
 
 /** What `thole pieces` is asked of each log. */
 export interface PiecesOptions extends LogOptions {

@@ -2,7 +2,8 @@ import type { Readable } from 'node:stream';
 import type { LogFault, Warning } from '../../recording/index.js';
 import { type CrewLog, type Entry, type NoCrewLog, readCrew, stationsOf } from '../../regatta/index.js';
 import { type CourseText, courseOfText } from '../course-text.js';
-import { type LogOptions, openLog } from '../open-log.js';
+import type { LogOptions } from '../log-options.js';
+import { openLog } from '../open-log.js';
 
 /** What `thole regatta` is asked of each log. */
 export interface RegattaOptions extends LogOptions {

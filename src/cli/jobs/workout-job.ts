@@ -3,7 +3,8 @@ import type { Plan } from '../../contract/plan.js';
 import type { WorkoutResult } from '../../contract/workout.js';
 import type { LogFault } from '../../recording/index.js';
 import { workoutResultOf } from '../../workout/index.js';
-import { type LogOptions, openLog } from '../open-log.js';
+import type { LogOptions } from '../log-options.js';
+import { openLog } from '../open-log.js';
 
 /** What `thole workout` is asked of each log. */
 export interface WorkoutOptions extends LogOptions {
