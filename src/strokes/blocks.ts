@@ -1,6 +1,6 @@
 import { fourier } from '../signal/index.js';
 
-/** Points of a block of signal. */
+/** Points of a block: a signal is put through filters block by overlapping block. */
 const POINTS = 1024;
 
 /** Samples that a filter may reach to either side: what it spoils at both ends of a block is thrown away. */
@@ -8,30 +8,6 @@ export const FILTER_REACH = 128;
 
 /** Samples from one block to the next. */
 export const BLOCK_STRIDE = POINTS - 2 * FILTER_REACH;
-
-/** A signal cut into overlapping blocks and transformed once, for any number of filters. */
-export interface Blocks {
-  readonly size: number;
-  readonly re: readonly Float64Array[];
-  readonly im: readonly Float64Array[];
-}
-
-/** Transform a signal block by block (overlap-save, Stockham 1966). */
-export const blocksOf = (values: Float64Array): Blocks => {
-  const re: Float64Array[] = [];
-  const im: Float64Array[] = [];
-  for (let from = 0; from < values.length; from += BLOCK_STRIDE) {
-    const block = new Float64Array(POINTS);
-    const first = from - FILTER_REACH;
-    const start = Math.max(0, first);
-    block.set(values.subarray(start, Math.min(values.length, first + POINTS)), start - first);
-    const imaginary = new Float64Array(POINTS);
-    fourier(block, imaginary);
-    re.push(block);
-    im.push(imaginary);
-  }
-  return { size: values.length, re, im };
-};
 
 /** Two real filters as one spectrum: the second one's taps are imaginary, and so is what it lets through. */
 export interface FilterPair {
@@ -66,10 +42,27 @@ export interface BlockPair {
 /** Room for {@link filterBlock}. */
 export const blockPair = (): BlockPair => ({ re: new Float64Array(POINTS), im: new Float64Array(POINTS) });
 
-/** Put a block through two filters at once: the first's result is real, the second's imaginary. */
-export const filterBlock = (blocks: Blocks, block: number, filters: FilterPair, into: BlockPair): void => {
-  const blockRe = blocks.re[block]!;
-  const blockIm = blocks.im[block]!;
+const blockRe = new Float64Array(POINTS);
+const blockIm = new Float64Array(POINTS);
+
+/**
+ * Put one block of a signal through two filters at once: the first's result is real, the second's imaginary.
+ * @param values signal, nothing before and after it
+ * @param from its sample at which the block begins, less the reach
+ * @see Stockham 1966 (overlap-save)
+ */
+export const filterBlock = (
+  values: Float64Array,
+  from: number,
+  filters: FilterPair,
+  into: BlockPair,
+): void => {
+  blockRe.fill(0);
+  blockIm.fill(0);
+  const first = from - FILTER_REACH;
+  const start = Math.max(0, first);
+  blockRe.set(values.subarray(start, Math.min(values.length, first + POINTS)), start - first);
+  fourier(blockRe, blockIm);
   const filterRe = filters.re;
   const filterIm = filters.im;
   const { re, im } = into;

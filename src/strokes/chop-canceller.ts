@@ -1,5 +1,5 @@
 import { difference, fourier } from '../signal/index.js';
-import { BLOCK_STRIDE, blockPair, blocksOf, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
+import { BLOCK_STRIDE, blockPair, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
 import { CHOP_SETTINGS } from './stroke-settings.js';
 
 /** Samples of one window of the spectra: 10 s, which parts waves from strokes, and the reach of a filter. */
@@ -125,7 +125,6 @@ const foretold = (reference: Float64Array, left: Float64Array, referenceLeft: Fl
     foretelling(together(spectra[s - 1], spectra[s])),
   );
   const made = new Float64Array(reference.length);
-  const blocks = blocksOf(reference);
   const pair = blockPair();
   for (let s = 0; s < spectra.length; s++) {
     // where one of the two knows nothing the other stands alone
@@ -134,7 +133,7 @@ const foretold = (reference: Float64Array, left: Float64Array, referenceLeft: Fl
     if (!going || !coming) continue;
     const filtersHere = filterPair(going, coming);
     for (let from = s * FADE; from < Math.min((s + 1) * FADE, made.length); from += BLOCK_STRIDE) {
-      filterBlock(blocks, from / BLOCK_STRIDE, filtersHere, pair);
+      filterBlock(reference, from, filtersHere, pair);
       const count = Math.min(BLOCK_STRIDE, made.length - from);
       for (let i = 0; i < count; i++) {
         const before = pair.re[FILTER_REACH + i]!;

@@ -1,5 +1,5 @@
 import { fourier, quantileInPlace } from '../signal/index.js';
-import { BLOCK_STRIDE, type Blocks, blockPair, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
+import { BLOCK_STRIDE, blockPair, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
 
 /** Points of the transform in which filters are designed: 10 s at 25 Hz, twice the longest template and its ringing. */
 const DESIGN = 2 * FILTER_REACH;
@@ -127,20 +127,19 @@ export interface Sought {
  * @see Turin 1960, IRE Trans. Inf. Theory 6:311 (matched filter in coloured noise)
  */
 export const matchTwo = (
-  blocks: Blocks,
+  values: Float64Array,
   one: Sought,
   two: Sought,
   wanted: Uint8Array | null = null,
 ): [Float64Array, Float64Array] => {
   const filters = filterPair(designed(one), designed(two));
-  const first = new Float64Array(blocks.size);
-  const second = new Float64Array(blocks.size);
+  const first = new Float64Array(values.length);
+  const second = new Float64Array(values.length);
   const made = blockPair();
-  for (let b = 0; b < blocks.re.length; b++) {
-    if (wanted && wanted[b] === 0) continue;
-    filterBlock(blocks, b, filters, made);
-    const from = b * BLOCK_STRIDE;
-    const end = FILTER_REACH + Math.min(BLOCK_STRIDE, blocks.size - from);
+  for (let from = 0; from < values.length; from += BLOCK_STRIDE) {
+    if (wanted && wanted[from / BLOCK_STRIDE] === 0) continue;
+    filterBlock(values, from, filters, made);
+    const end = FILTER_REACH + Math.min(BLOCK_STRIDE, values.length - from);
     first.set(made.re.subarray(FILTER_REACH, end), from);
     second.set(made.im.subarray(FILTER_REACH, end), from);
   }

@@ -1,6 +1,6 @@
 import { median, parabolaVertex, quantile } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
-import { BLOCK_STRIDE, type Blocks, blocksOf } from './blocks.js';
+import { BLOCK_STRIDE } from './blocks.js';
 import { matchTwo, type NoisePower, type Template } from './matched-filter.js';
 import { withMissed } from './missed-strokes.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
@@ -44,9 +44,9 @@ const isDue = (turn: Turn | null, from: number, to: number): boolean => {
 };
 
 /** Blocks in which a template is due, or so near that its height there tells what is usual; null for all. */
-const blocksDue = ({ re }: Blocks, turn: Turn | null, reach: number): Uint8Array | null =>
+const blocksDue = (turn: Turn | null, reach: number): Uint8Array | null =>
   turn &&
-  Uint8Array.from(re, (_, b) =>
+  Uint8Array.from({ length: Math.ceil(turn.due.length / BLOCK_STRIDE) }, (_, b) =>
     isDue(turn, b * BLOCK_STRIDE - reach, (b + 1) * BLOCK_STRIDE + reach) ? 1 : 0,
   );
 
@@ -276,20 +276,6 @@ export const listeningFor = (family: CraftFamily): Listening => {
   };
 };
 
-/** A signal made ready: its samples, where they are missing, and its blocks for the filters. */
-export interface Heard {
-  readonly values: Float64Array;
-  readonly hole: Uint8Array;
-  readonly blocks: Blocks;
-}
-
-/** Make a signal ready. */
-export const heard = (values: Float64Array, hole: Uint8Array): Heard => ({
-  values,
-  hole,
-  blocks: blocksOf(values),
-});
-
 /** What a search listens with. */
 export interface Ear {
   readonly templates: readonly Template[];
@@ -300,16 +286,17 @@ export interface Ear {
 
 /**
  * The likeliest strokes of a signal, for given templates in given noise.
+ * @param hole 1 where the signal is missing
  * @param without the signal with strokes known so far taken out, which tells the noise around each peak; null
  *   while none are known: peaks are then judged by their share of the usual height alone
  */
 export const searchStrokes = (
-  signal: Heard,
+  values: Float64Array,
+  hole: Uint8Array,
   { templates, due, noise }: Ear,
   listening: Listening,
   without: Float64Array | null,
 ): StrokeSearch => {
-  const rest = without && blocksOf(without);
   const flat = new Float64Array(noise.length).fill(1);
   const { rateHz, localHalfS, noiseHalfS } = EVENT_SETTINGS;
   const around = Math.round((Math.max(localHalfS, noiseHalfS) + listening.slowestS) * rateHz);
@@ -317,11 +304,11 @@ export const searchStrokes = (
     const whole = { template, power: noise };
     const part = { template: driveOf(template), power: flat };
     const turn = due && { due, which };
-    const wanted = blocksDue(signal.blocks, turn, around);
-    const [amplitude, drive] = matchTwo(signal.blocks, whole, part, wanted);
-    const usual = usualHeight(amplitude, rateHz, listening.slowestS, rest === null, turn);
-    if (!rest) return { amplitude, usual, noiseSd: null, drive: null };
-    const [noiseMatch, driveNoise] = matchTwo(rest, whole, part, wanted);
+    const wanted = blocksDue(turn, around);
+    const [amplitude, drive] = matchTwo(values, whole, part, wanted);
+    const usual = usualHeight(amplitude, rateHz, listening.slowestS, without === null, turn);
+    if (!without) return { amplitude, usual, noiseSd: null, drive: null };
+    const [noiseMatch, driveNoise] = matchTwo(without, whole, part, wanted);
     return {
       amplitude,
       usual,
@@ -331,7 +318,7 @@ export const searchStrokes = (
   });
   // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
   const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS) + EVENT_SETTINGS.chanceMargin;
-  const candidates = candidatesOf(matches, due, signal.hole, chance);
+  const candidates = candidatesOf(matches, due, hole, chance);
   const { chosen, total } = strokePath(candidates, listening);
   const path = withMissed(candidates, chosen, listening.mostIntervalS).map((i) => candidates[i]!);
   const confidence = confidences(path, listening.mostIntervalS);

@@ -12,7 +12,6 @@ import {
 import { rateTemplates } from './rate-templates.js';
 import {
   type Ear,
-  heard,
   type Listening,
   listeningFor,
   type StrokeEvent,
@@ -208,7 +207,7 @@ const study = (
     const learnt = rateTemplates(values, (last ?? first).events, listening);
     if (!learnt) break;
     const ear: Ear = { ...learnt, noise: now.noise };
-    const { events } = searchStrokes(heard(values, all.hole), ear, listening, now.left);
+    const { events } = searchStrokes(values, all.hole, ear, listening, now.left);
     const left = withoutStrokes(values, ear.templates, events);
     done.push({ values, ear, events, left, gain: gainOf(whole, spectraOf(left, all.hole)) });
     if (last && settled(last.events, events)) break;
@@ -232,13 +231,13 @@ const energyGain = (raw: Float64Array, { values, left }: Lesson): number => {
 
 const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening): Lesson | null => {
   if (lesson.values.length < WINDOW_SAMPLES) return null;
-  const signal = heard(lesson.values, lesson.hole);
   let best: Lesson | null = null;
   let mostWorth = Number.NEGATIVE_INFINITY;
   for (const guess of firstGuesses(family, EVENT_SETTINGS.rateHz)) {
     const noise = firstNoise(guess.sharp);
     const { events } = searchStrokes(
-      signal,
+      lesson.values,
+      lesson.hole,
       { templates: guess.templates, due: null, noise },
       listening,
       null,
@@ -295,8 +294,7 @@ export const learnStrokes = (
   if (!lesson) return none;
   const { noise } = cleared(part, lesson);
   const ear: Ear = { ...lesson.ear, due: null, noise };
-  const events =
-    part === all ? lesson.events : searchStrokes(heard(values, hole), ear, listening, null).events;
+  const events = part === all ? lesson.events : searchStrokes(values, hole, ear, listening, null).events;
   const last = study(all, { events, noise }, listening, LESSON_SETTINGS.lastRounds);
   if (!last || !stands(last)) return none;
   return {
