@@ -6,7 +6,7 @@ import { nthSmallest } from '../units/nth-smallest.js';
  * @param share 0 to 1
  */
 export const quantile = (values: Float64Array | readonly number[], share: number): number =>
-  quantileInPlace(values instanceof Float64Array ? values.slice() : Float64Array.from(values), share);
+  quantileInPlace(new Float64Array(values), share);
 
 /** The same of values that may be put in another order: nothing is copied. */
 export const quantileInPlace = (own: Float64Array, share: number): number => {

@@ -1,5 +1,6 @@
 import { median, quantile } from '../signal/index.js';
-import type { Ear, Listening, StrokeEvent } from './stroke-events.js';
+import type { Listening, StrokeEvent } from './stroke-events.js';
+import type { Ear } from './stroke-matches.js';
 import { EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
 import { forwardness, learnTemplate } from './template.js';
 

@@ -1,8 +1,8 @@
-import { median, parabolaVertex, quantile } from '../signal/index.js';
+import { parabolaVertex } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
-import { BLOCK_STRIDE } from './blocks.js';
-import { matchTwo, type NoisePower, type Template } from './matched-filter.js';
+import type { Template } from './matched-filter.js';
 import { withMissed } from './missed-strokes.js';
+import { type Ear, type Matches, matchesOf } from './stroke-matches.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
 import { EVENT_SETTINGS, PAUSE_S } from './stroke-settings.js';
 
@@ -29,61 +29,6 @@ export interface StrokeSearch {
   readonly total: number;
 }
 
-/** Where one of several templates is due. */
-interface Turn {
-  readonly due: Uint8Array;
-  readonly which: number;
-}
-
-/** True where the template is due at some sample of a span, or nobody knows which one is. */
-const isDue = (turn: Turn | null, from: number, to: number): boolean => {
-  if (!turn) return true;
-  const { due, which } = turn;
-  for (let i = Math.max(0, from); i < to && i < due.length; i++) if (due[i] === which) return true;
-  return false;
-};
-
-/** Blocks in which a template is due, or so near that its height there tells what is usual; null for all. */
-const blocksDue = (turn: Turn | null, reach: number): Uint8Array | null =>
-  turn &&
-  Uint8Array.from({ length: Math.ceil(turn.due.length / BLOCK_STRIDE) }, (_, b) =>
-    isDue(turn, b * BLOCK_STRIDE - reach, (b + 1) * BLOCK_STRIDE + reach) ? 1 : 0,
-  );
-
-/**
- * Usual height of a stroke around each sample, from the highest match in each span of one slow stroke.
- * @param turn where the template is due; it is judged by the strongest of those stretches
- */
-const usualHeight = (
-  amplitude: Float64Array,
-  rateHz: number,
-  slowestS: number,
-  learning: boolean,
-  turn: Turn | null,
-): Float64Array => {
-  const block = Math.max(1, Math.round(slowestS * rateHz));
-  const tops: number[] = [];
-  for (let from = 0; from < amplitude.length; from += block) {
-    let top = 0;
-    for (let i = from; i < Math.min(from + block, amplitude.length); i++) top = Math.max(top, amplitude[i]!);
-    tops.push(top);
-  }
-  const half = Math.max(1, Math.round(EVENT_SETTINGS.localHalfS / slowestS));
-  const local = tops.map((_, b) => quantile(tops.slice(Math.max(0, b - half), b + half + 1), 0.7));
-  const own = local.filter((_, b) => isDue(turn, b * block, (b + 1) * block));
-  const strongest = own.length > 0 ? quantile(own, 0.9) : 0;
-  const floor = strongest * (learning ? EVENT_SETTINGS.lessonFloorShare : EVENT_SETTINGS.floorShare);
-  const made = new Float64Array(amplitude.length);
-  for (let i = 0; i < made.length; i++) {
-    const at = Math.max(0, Math.min(local.length - 1, (i + 0.5) / block - 0.5));
-    const low = Math.floor(at);
-    const high = Math.min(local.length - 1, low + 1);
-    const here = local[low]! + (at - low) * (local[high]! - local[low]!);
-    made[i] = Math.max(here, floor);
-  }
-  return made;
-};
-
 /**
  * Gain of calling a peak a stroke. For a stroke of known size d in unit noise the log-likelihood ratio is
  * d² · (share - 1/2); d² is lessened by what noise alone would show, and bounded, for strokes are not all alike.
@@ -102,24 +47,6 @@ const scoreOf = (share: number, usualSds: number, chance: number, evenShare: num
 
 interface Scored extends Candidate, Omit<StrokeEvent, 'confidence'> {}
 
-interface LocalMatch {
-  readonly amplitude: Float64Array;
-  readonly usual: Float64Array;
-  /** sd of the amplitude in the noise around each sample; null where it is not yet known. */
-  readonly noiseSd: Float64Array | null;
-  /** The part of the stroke after its check, alone: what a boat that is merely stopped does not show. */
-  readonly drive: { readonly amplitude: Float64Array; readonly sd: Float64Array } | null;
-}
-
-/** What follows the check of a stroke. */
-const driveOf = ({ before, values }: Template): Template => {
-  const from = Math.min(
-    values.length - 2,
-    before + Math.round(EVENT_SETTINGS.checkS * EVENT_SETTINGS.rateHz),
-  );
-  return { before: before - from, values: values.slice(from) };
-};
-
 /** Loss of a peak whose drive is small against the whole: bounded, nothing where noise hides the drive. */
 const driveLoss = (share: number, sds: number, chance: number): number => {
   const { driveShare, mostSlope, mostDriveLoss } = EVENT_SETTINGS;
@@ -127,81 +54,33 @@ const driveLoss = (share: number, sds: number, chance: number): number => {
   return Math.max(-mostDriveLoss, Math.min(0, slope * (share - driveShare)));
 };
 
-/**
- * Standard deviation around each sample as the bulk of values there shows it: strokes not yet known are left out.
- * @param turn where it will be asked for; null for everywhere
- */
-const localSd = (values: Float64Array, turn: Turn | null): Float64Array => {
-  const { rateHz, noiseHalfS, noiseEveryS, noiseStrideS } = EVENT_SETTINGS;
-  const every = Math.round(noiseEveryS * rateHz);
-  const half = Math.round(noiseHalfS * rateHz);
-  const stride = Math.max(1, Math.round(noiseStrideS * rateHz));
-  const near = new Float64Array(Math.ceil((2 * half) / stride) + 1);
-  const nodes: number[] = [];
-  for (let at = 0; at < values.length + every; at += every) {
-    let count = 0;
-    if (isDue(turn, at - every, at + every)) {
-      // towards the ends of the log the span shrinks: the filters know less there, and the noise is more
-      const inside = Math.max(0, Math.min(at, values.length - at));
-      const span = Math.min(half, inside + every);
-      for (let i = Math.max(0, at - span); i < Math.min(values.length, at + span); i += stride)
-        near[count++] = Math.abs(values[i]!);
-    }
-    nodes.push(count > 0 ? 1.4826 * median(near.subarray(0, count)) : (nodes[nodes.length - 1] ?? 0));
-  }
-  const sd = new Float64Array(values.length);
-  for (let i = 0; i < sd.length; i++) {
-    const low = Math.floor(i / every);
-    const share = i / every - low;
-    sd[i] = nodes[low]! + share * (nodes[low + 1]! - nodes[low]!) + 1e-9;
-  }
-  return sd;
-};
-
-/** Peaks of several matches, best of the templates at each place. */
-const candidatesOf = (
-  matches: readonly LocalMatch[],
-  due: Uint8Array | null,
-  hole: Uint8Array,
-  chance: number,
-): Scored[] => {
-  const { rateHz } = EVENT_SETTINGS;
+/** Peaks of matches. */
+const candidatesOf = (matches: Matches, hole: Uint8Array, chance: number): Scored[] => {
+  const { rateHz, evenShare, light } = EVENT_SETTINGS;
+  const { share, usual, noise } = matches;
   const size = hole.length;
-  const share = new Float64Array(size).fill(Number.NEGATIVE_INFINITY);
-  const which = new Uint8Array(size);
-  for (const [m, { amplitude, usual }] of matches.entries())
-    for (let i = 0; i < size; i++) {
-      if (due && due[i] !== m) continue;
-      const here = amplitude[i]! / usual[i]!;
-      if (here > share[i]!) {
-        share[i] = here;
-        which[i] = m;
-      }
-    }
   const found: Scored[] = [];
   const edge = Math.round(EVENT_SETTINGS.edgeS * rateHz);
   for (let i = edge; i < size - edge; i++) {
     if (hole[i] || !(share[i]! > share[i - 1]! && share[i]! >= share[i + 1]!)) continue;
-    const match = matches[which[i]!]!;
-    const noiseSd = match.noiseSd ? match.noiseSd[i]! : match.usual[i]! / EVENT_SETTINGS.lessonSds;
-    const noiseSds = match.amplitude[i]! / noiseSd;
-    const whole = match.amplitude[i]!;
-    const drive = match.drive && whole > 0 ? match.drive.amplitude[i]! / whole : null;
+    const noiseSd = noise ? noise.sd[i]! : usual[i]! / EVENT_SETTINGS.lessonSds;
+    const whole = matches.amplitude[i]!;
+    const noiseSds = whole / noiseSd;
+    const drive = noise && whole > 0 ? noise.drive[i]! / whole : null;
     // a light stroke far out of the noise, with all of its drive, is no lesser stroke for being light
-    const { evenShare, light } = EVENT_SETTINGS;
     const lightly = drive !== null && drive >= light.driveShare && noiseSds >= light.sds;
-    const usualSds = match.usual[i]! / noiseSd;
+    const usualSds = usual[i]! / noiseSd;
     const gain = scoreOf(share[i]!, usualSds, chance, lightly ? light.evenShare : evenShare);
-    const loss = drive === null ? 0 : driveLoss(drive, whole / match.drive!.sd[i]!, chance);
+    const loss = drive === null ? 0 : driveLoss(drive, whole / noise!.driveSd[i]!, chance);
     const score = gain + loss;
     if (score < EVENT_SETTINGS.leastScore) continue;
     const { offset, height } = parabolaVertex(share[i - 1]!, share[i]!, share[i + 1]!);
     const position = i + offset;
-    const amplitude = (match.amplitude[i]! * height) / share[i]!;
+    const amplitude = (whole * height) / share[i]!;
     found.push({
       position,
       atS: position / rateHz,
-      which: which[i]!,
+      which: matches.which[i]!,
       amplitude,
       share: height,
       noiseSds,
@@ -276,14 +155,6 @@ export const listeningFor = (family: CraftFamily): Listening => {
   };
 };
 
-/** What a search listens with. */
-export interface Ear {
-  readonly templates: readonly Template[];
-  /** Which template is due at each sample, by the rate there; null to take the one that stands out most. */
-  readonly due: Uint8Array | null;
-  readonly noise: NoisePower;
-}
-
 /**
  * The likeliest strokes of a signal, for given templates in given noise.
  * @param hole 1 where the signal is missing
@@ -293,32 +164,13 @@ export interface Ear {
 export const searchStrokes = (
   values: Float64Array,
   hole: Uint8Array,
-  { templates, due, noise }: Ear,
+  ear: Ear,
   listening: Listening,
   without: Float64Array | null,
 ): StrokeSearch => {
-  const flat = new Float64Array(noise.length).fill(1);
-  const { rateHz, localHalfS, noiseHalfS } = EVENT_SETTINGS;
-  const around = Math.round((Math.max(localHalfS, noiseHalfS) + listening.slowestS) * rateHz);
-  const matches = templates.map((template, which): LocalMatch => {
-    const whole = { template, power: noise };
-    const part = { template: driveOf(template), power: flat };
-    const turn = due && { due, which };
-    const wanted = blocksDue(turn, around);
-    const [amplitude, drive] = matchTwo(values, whole, part, wanted);
-    const usual = usualHeight(amplitude, rateHz, listening.slowestS, without === null, turn);
-    if (!without) return { amplitude, usual, noiseSd: null, drive: null };
-    const [noiseMatch, driveNoise] = matchTwo(without, whole, part, wanted);
-    return {
-      amplitude,
-      usual,
-      noiseSd: localSd(noiseMatch, turn),
-      drive: { amplitude: drive, sd: localSd(driveNoise, turn) },
-    };
-  });
   // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
   const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS) + EVENT_SETTINGS.chanceMargin;
-  const candidates = candidatesOf(matches, due, hole, chance);
+  const candidates = candidatesOf(matchesOf(values, ear, listening.slowestS, without), hole, chance);
   const { chosen, total } = strokePath(candidates, listening);
   const path = withMissed(candidates, chosen, listening.mostIntervalS).map((i) => candidates[i]!);
   const confidence = confidences(path, listening.mostIntervalS);

@@ -11,13 +11,13 @@ import {
 } from './matched-filter.js';
 import { rateTemplates } from './rate-templates.js';
 import {
-  type Ear,
   type Listening,
   listeningFor,
   type StrokeEvent,
   searchStrokes,
   withoutStrokes,
 } from './stroke-events.js';
+import type { Ear } from './stroke-matches.js';
 import { CHOP_SETTINGS, EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
 import { averageAround, firstGuesses } from './template.js';
 
