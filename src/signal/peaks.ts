@@ -38,27 +38,30 @@ const spaced = (values: Float64Array, tops: readonly number[], distance: number)
   return tops.filter((_, i) => keep[i]);
 };
 
-/** Prominence of each top, by one pass from each side with a stack of higher ground: linear in the length. */
-const prominences = (values: Float64Array, tops: readonly number[]): Float64Array => {
-  const base = (order: (i: number) => number): Float64Array => {
-    const low = new Float64Array(values.length);
-    const stack: number[] = [];
-    const lows: number[] = [];
-    for (let i = 0; i < values.length; i++) {
-      const at = order(i);
-      let least = values[at]!;
-      while (stack.length > 0 && values[stack[stack.length - 1]!]! <= values[at]!) {
-        least = Math.min(least, lows.pop()!);
-        stack.pop();
-      }
-      low[at] = least;
-      stack.push(at);
-      lows.push(least);
+/** Lowest value between each sample and the higher ground before it (after it, if `backward`), with a stack of such ground. */
+const lowestToHigher = (values: Float64Array, backward: boolean): Float64Array => {
+  const count = values.length;
+  const low = new Float64Array(count);
+  const stack = new Int32Array(count);
+  let depth = 0;
+  for (let i = 0; i < count; i++) {
+    const at = backward ? count - 1 - i : i;
+    const value = values[at]!;
+    let least = value;
+    while (depth > 0 && values[stack[depth - 1]!]! <= value) {
+      depth -= 1;
+      least = Math.min(least, low[stack[depth]!]!);
     }
-    return low;
-  };
-  const left = base((i) => i);
-  const right = base((i) => values.length - 1 - i);
+    low[at] = least;
+    stack[depth++] = at;
+  }
+  return low;
+};
+
+/** Prominence of each top, by one pass from each side: linear in the length. */
+const prominences = (values: Float64Array, tops: readonly number[]): Float64Array => {
+  const left = lowestToHigher(values, false);
+  const right = lowestToHigher(values, true);
   return Float64Array.from(tops, (top) => values[top]! - Math.max(left[top]!, right[top]!));
 };
 

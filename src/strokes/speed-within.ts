@@ -28,7 +28,8 @@ export const speedWithin = (
     sum += speed[i]!;
   }
   const shift = meanMps - sum / speed.length;
-  return speed.map((value) => value + shift);
+  for (let i = 0; i < speed.length; i++) speed[i] = speed[i]! + shift;
+  return speed;
 };
 
 /**

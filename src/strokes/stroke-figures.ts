@@ -53,6 +53,58 @@ const driveOf = (markBand: Float64Array, from: number, to: number, rateHz: numbe
   return dips.length === 0 ? null : (after + dips[0]!.index - from) / rateHz;
 };
 
+/** True where no sample is missing from one up to another. */
+const isWhole = (hole: Uint8Array, from: number, to: number): boolean => {
+  for (let k = from; k < to; k++) if (hole[k]) return false;
+  return true;
+};
+
+/**
+ * Figures of one stroke.
+ * @param from catch mark, in samples of the surge
+ * @param to next catch mark, likewise; null for the last stroke before a stop
+ * @param meanMps its mean speed; null where it is not known
+ * @param changeMps see {@link speedChange}
+ */
+const figuresOf = (
+  { mps2, hole, rateHz }: Surge,
+  markBand: Float64Array,
+  from: number,
+  to: number | null,
+  meanMps: number | null,
+  changeMps: number,
+): StrokeFigures => {
+  const at = Math.round(from);
+  if (at < 0 || at >= markBand.length || hole[at]) return NO_FIGURES;
+  const catchDecelerationMps2 = markBand[at]!;
+  const end = to === null ? null : Math.min(to, markBand.length - 1);
+  if (end === null || !isWhole(hole, at, end)) return { ...NO_FIGURES, catchDecelerationMps2 };
+  const driveS = driveOf(markBand, from, end, rateHz);
+  if (meanMps === null || meanMps < FIGURE_SETTINGS.leastSpeedMps)
+    return { ...NO_FIGURES, driveS, catchDecelerationMps2 };
+  const speed = speedWithin(mps2, from, end, rateHz, meanMps, changeMps);
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  let square = 0;
+  let cube = 0;
+  for (let k = 0; k < speed.length; k++) {
+    const value = speed[k]!;
+    least = Math.min(least, value);
+    most = Math.max(most, value);
+    square += (value - meanMps) ** 2 / speed.length;
+    cube += value ** 3 / speed.length;
+  }
+  return {
+    driveS,
+    speedMinMps: least,
+    speedMaxMps: most,
+    speedVariation: Math.sqrt(square) / meanMps,
+    // <v³>/<v>³ - 1, drag power beyond the steady one (Hill & Fahrig 2009, Scand. J. Med. Sci. Sports 19:585)
+    extraDragPowerPct: 100 * (cube / meanMps ** 3 - 1),
+    catchDecelerationMps2,
+  };
+};
+
 /**
  * Figures of each stroke from the surge of a hull-borne sensor.
  * @param surge forward positive
@@ -67,41 +119,12 @@ export const strokeFigures = (
   marksS: readonly number[],
   endsS: readonly (number | null)[],
   speedsMps: readonly (number | null)[],
-): StrokeFigures[] =>
-  marksS.map((markS, i) => {
+): StrokeFigures[] => {
+  const { startS, rateHz } = surge;
+  return marksS.map((markS, i) => {
     const endS = endsS[i]!;
-    const place = (atS: number) => (atS - surge.startS) * surge.rateHz;
-    const from = place(markS);
-    const at = Math.round(from);
-    if (at < 0 || at >= markBand.length || surge.hole[at]) return NO_FIGURES;
-    const catchDecelerationMps2 = markBand[at]!;
-    if (endS === null) return { ...NO_FIGURES, catchDecelerationMps2 };
-    const to = Math.min(place(endS), markBand.length - 1);
-    for (let k = at; k < to; k++) if (surge.hole[k]) return { ...NO_FIGURES, catchDecelerationMps2 };
-    const driveS = driveOf(markBand, from, to, surge.rateHz);
-    const mean = speedsMps[i]!;
-    if (mean === null || mean < FIGURE_SETTINGS.leastSpeedMps)
-      return { ...NO_FIGURES, driveS, catchDecelerationMps2 };
+    const to = endS === null ? null : (endS - startS) * rateHz;
     const change = speedChange(i, marksS, endsS, speedsMps);
-    const speed = speedWithin(surge.mps2, from, to, surge.rateHz, mean, change);
-    let least = Number.POSITIVE_INFINITY;
-    let most = Number.NEGATIVE_INFINITY;
-    let square = 0;
-    let cube = 0;
-    for (let k = 0; k < speed.length; k++) {
-      const value = speed[k]!;
-      least = Math.min(least, value);
-      most = Math.max(most, value);
-      square += (value - mean) ** 2 / speed.length;
-      cube += value ** 3 / speed.length;
-    }
-    return {
-      driveS,
-      speedMinMps: least,
-      speedMaxMps: most,
-      speedVariation: Math.sqrt(square) / mean,
-      // <v³>/<v>³ - 1, drag power beyond the steady one (Hill & Fahrig 2009, Scand. J. Med. Sci. Sports 19:585)
-      extraDragPowerPct: 100 * (cube / mean ** 3 - 1),
-      catchDecelerationMps2,
-    };
+    return figuresOf(surge, markBand, (markS - startS) * rateHz, to, speedsMps[i]!, change);
   });
+};

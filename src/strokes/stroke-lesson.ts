@@ -43,6 +43,13 @@ interface Surroundings {
   readonly references: readonly Float64Array[];
 }
 
+/** Energy of the samples that are not missing. */
+const energyIn = (values: Float64Array, hole: Uint8Array, from: number, to: number): number => {
+  let sum = 0;
+  for (let i = from; i < to; i++) if (hole[i] === 0) sum += values[i]! * values[i]!;
+  return sum;
+};
+
 /** The liveliest minutes of a signal, joined, with a hole at each joint. */
 const lessonOf = (all: Surroundings): Surroundings => {
   const { values, hole, references } = all;
@@ -50,11 +57,7 @@ const lessonOf = (all: Surroundings): Surroundings => {
   const wanted = Math.round(LESSON_SETTINGS.lengthS / LESSON_SETTINGS.blockS);
   const blocks = Math.floor(values.length / block);
   if (blocks <= wanted) return all;
-  const power = Array.from({ length: blocks }, (_, b) => {
-    let sum = 0;
-    for (let i = b * block; i < (b + 1) * block; i++) sum += hole[i] ? 0 : values[i]! ** 2;
-    return sum;
-  });
+  const power = Array.from({ length: blocks }, (_, b) => energyIn(values, hole, b * block, (b + 1) * block));
   const chosen = power
     .map((_, b) => b)
     .sort((p, q) => power[q]! - power[p]! || p - q)
