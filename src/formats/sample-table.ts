@@ -9,6 +9,7 @@ import {
   type Provenance,
   type Warning,
 } from '../recording/index.js';
+import { areFinite } from '../units/are-finite.js';
 import { type RepairedClock, repairClock } from './clock-repair.js';
 import { landWork } from './land-work.js';
 import type { ReadAnswer } from './reader.js';
@@ -43,13 +44,6 @@ const counted = (count: number, one: string, many: string): string =>
 
 const isPlace = (lat: number, lon: number): boolean =>
   Math.abs(lat) <= 90 && Math.abs(lon) <= 180 && !(lat === 0 && lon === 0);
-
-/** True where all values are finite: 0 times what is not finite is no number, and stays so in a sum. */
-const areFinite = (values: Float64Array): boolean => {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]! * 0;
-  return sum === 0;
-};
 
 /** True where every row of a channel holds a value that can be used: most logs' channels are so. */
 const isSound = (name: ChannelName, columns: readonly Float64Array[]): boolean => {

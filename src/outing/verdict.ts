@@ -233,14 +233,21 @@ const othersLine = ({ recording, track }: Judged): Line => {
   return yes(can, 'positions carry date and time');
 };
 
+/** How far from 0 the farthest value lies. */
+const limitOf = (column: Float64Array): number => {
+  let low = 0;
+  let high = 0;
+  for (let i = 0; i < column.length; i++) {
+    const value = column[i]!;
+    if (value > high) high = value;
+    if (value < low) low = value;
+  }
+  return Math.max(high, -low);
+};
+
 /** Samples at a sensor's limit: as far from 0 as any. */
 const clippedCount = (column: Float64Array): number => {
-  let limit = 0;
-  for (let i = 0; i < column.length; i++) {
-    const size = Math.abs(column[i]!);
-    if (size > limit) limit = size;
-  }
-  const near = 0.999 * limit;
+  const near = 0.999 * limitOf(column);
   let count = 0;
   for (let i = 0; i < column.length; i++) if (Math.abs(column[i]!) > near) count++;
   return count;

@@ -1,3 +1,4 @@
+import { areFinite } from '../units/are-finite.js';
 import { nthSmallest } from '../units/nth-smallest.js';
 import type { Channel, Gap } from './channel.js';
 import { CHANNEL_SHAPES, type ChannelName } from './channel-name.js';
@@ -162,15 +163,18 @@ interface TimeBase {
   readonly gaps: readonly Gap[];
 }
 
-/** Times less a shift, and the first of them that is not above the one before; the number of times where none is. */
+/**
+ * Times less a shift, and the first of them that is not above the one before; the number of times where none is.
+ * Without a shift they are not copied.
+ */
 const shifted = (times: Float64Array, shiftS: number) => {
-  const atS = new Float64Array(times.length);
+  const atS = shiftS === 0 ? times : new Float64Array(times.length);
   let last = Number.NEGATIVE_INFINITY;
   let odd = 0;
   for (; odd < atS.length; odd++) {
     const at = times[odd]! - shiftS;
     if (!(at > last) || at === Number.POSITIVE_INFINITY) break;
-    atS[odd] = at;
+    if (shiftS !== 0) atS[odd] = at;
     last = at;
   }
   return { atS, odd };
@@ -181,13 +185,6 @@ const timeBaseOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS
   if (odd < atS.length) fail(file, name, `has times that do not increase at sample ${odd}`);
   const breaksS = (draft.breaksS ?? []).map((at) => at - shiftS).sort((a, b) => a - b);
   return { draft, atS, gaps: gapsOf(atS, breaksS) };
-};
-
-/** Index of the first value that is not finite; the number of values where all are. */
-const firstNotFinite = (values: Float64Array): number => {
-  let i = 0;
-  while (i < values.length && Number.isFinite(values[i]!)) i++;
-  return i;
 };
 
 /** Index of the first value farther from 0 than a limit; the number of values where none is. */
@@ -209,8 +206,9 @@ const channelOf = (
   if (draft.columns.length !== components.length) fail(file, name, `has ${draft.columns.length} columns`);
   for (const column of draft.columns) {
     if (column.length !== count) fail(file, name, 'has columns of unequal length');
-    const odd = firstNotFinite(column);
-    if (odd < count) fail(file, name, `has a value that is not finite at sample ${odd}`);
+    if (areFinite(column)) continue;
+    const odd = column.findIndex((value) => !Number.isFinite(value));
+    fail(file, name, `has a value that is not finite at sample ${odd}`);
   }
   if (name === 'position') {
     const [lat, lon] = draft.columns as [Float64Array, Float64Array];
