@@ -9,6 +9,9 @@ import { gpxScanned } from '../../src/formats/gpx/gpx-scanned.js';
 import { isFault, readLog } from '../../src/formats/index.js';
 import { logHead, logText } from '../../src/formats/log-text.js';
 import { READ_BOUNDS } from '../../src/formats/log-too-large.js';
+import { smoothTrack } from '../../src/motion/index.js';
+import type { Recording } from '../../src/recording/index.js';
+import { detectStrokes } from '../../src/strokes/index.js';
 
 const csvNumbers = (bytes: Uint8Array, scan: boolean): number => {
   const layout = csvLayout(logHead(bytes, 65536), new Set());
@@ -27,8 +30,21 @@ const csvNumbers = (bytes: Uint8Array, scan: boolean): number => {
   );
 };
 
-/** What a child process does with a file's bytes; each gives a count, so that nothing is optimised away. */
-export const BENCH_JOBS: Readonly<Record<string, (bytes: Uint8Array) => number>> = {
+const recordingOf = (path: string): Recording => {
+  const answer = readLog(readFileSync(path), path);
+  if (isFault(answer)) throw new Error(answer.message);
+  return answer;
+};
+
+/** Find the strokes of a motion log that has its track beside it, both read and smoothed already. */
+const strokeSearch = (path: string): (() => number) => {
+  const motion = recordingOf(path);
+  const { track } = smoothTrack(recordingOf(path.replace(/[.]imu[.]csv$/, '.gpx')), { boat: null });
+  return () => detectStrokes(motion, track, { craft: '4x', placement: 'hull', boat: null }).strokes.length;
+};
+
+/** What is done with a file's bytes; each gives a count, so that nothing is optimised away. */
+const BYTE_JOBS: Readonly<Record<string, (bytes: Uint8Array) => number>> = {
   bytes: (bytes) => {
     let sum = 0;
     for (let i = 0; i < bytes.length; i++) sum = (sum + bytes[i]!) & 0xffff;
@@ -61,10 +77,16 @@ export const BENCH_JOBS: Readonly<Record<string, (bytes: Uint8Array) => number>>
   },
 };
 
-/** Milliseconds that a job takes on a file the first time in its process, reading aside. */
-export const benchJob = (name: string, path: string): number => {
+const made = (name: string, path: string): (() => number) => {
+  if (name === 'strokes') return strokeSearch(path);
   const bytes = readFileSync(path);
+  return () => BYTE_JOBS[name]!(bytes);
+};
+
+/** Milliseconds that a job takes on a file the first time in its process; what it needs beforehand aside. */
+export const benchJob = (name: string, path: string): number => {
+  const job = made(name, path);
   const from = process.hrtime.bigint();
-  BENCH_JOBS[name]!(bytes);
+  job();
   return Number(process.hrtime.bigint() - from) / 1e6;
 };

@@ -110,6 +110,15 @@ const ms = (value: number): string =>
 const compare = (what: string, [mine, other]: readonly number[], against: string, asked = ''): void =>
   print([what, ms(mine!), against, ms(other!), (mine! / other!).toFixed(2), asked]);
 
+const strokeSearches = ({ long, short }: BenchLogs): void => {
+  const [whole, tenth] = [long, short].map(
+    (path) => insideMs(path.replace(/[.]gpx$/, '.imu.csv'), ['strokes'])[0]!,
+  );
+  const what = 'strokes of 90 min at 100 Hz, log and track at hand: computing';
+  print([what, ms(whole!), '', '', '', 'under 1 s']);
+  compare(what, [whole!, tenth!], 'a tenth of it', '10.5');
+};
+
 const readers = ({ gpx, csv, fit }: BenchLogs): void => {
   const rows: readonly (readonly [string, string, string, string, string | null])[] = [
     ['GPX of 54,000 points', gpx, 'gpx-scan', 'fast-xml-parser', 'gpx-library'],
@@ -211,6 +220,7 @@ else {
     print(['what', 'this tool', 'against', 'takes', 'ratio', 'asked for']);
     print(['---', '---', '---', '---', '---', '---']);
     readers(logs);
+    strokeSearches(logs);
     processes(logs);
   } finally {
     rmSync(folder, { recursive: true, force: true });
