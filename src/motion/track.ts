@@ -89,3 +89,6 @@ export interface Track {
   /** Greatest straight-line distance from the first place, m. */
   readonly furthestM: number;
 }
+
+/** What strokes ask of a track: how fast the boat was, and how far along its path. */
+export type Progress = Pick<Track, 'speedAt' | 'alongAt'>;

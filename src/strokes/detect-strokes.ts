@@ -1,5 +1,5 @@
 import type { BoatFile, Mount } from '../contract/boat.js';
-import type { Interval, Track } from '../motion/track.js';
+import type { Interval, Progress, Track } from '../motion/track.js';
 import { type Channel, type Placement, type Recording, shortened, type Warning } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
@@ -53,10 +53,8 @@ interface Found {
 const LONGEST_GAP_S = 120;
 
 /** A track asked on a clock whose long gaps are cut short. */
-const onShortened = (track: Track | null, toLog: (atS: number) => number): Track | null =>
-  track === null
-    ? null
-    : { ...track, speedAt: (at) => track.speedAt(toLog(at)), alongAt: (at) => track.alongAt(toLog(at)) };
+const onShortened = (track: Track | null, toLog: (atS: number) => number): Progress | null =>
+  track && { speedAt: (at) => track.speedAt(toLog(at)), alongAt: (at) => track.alongAt(toLog(at)) };
 
 const coverOf = (channel: Channel): Interval[] => {
   const cover: Interval[] = [];
@@ -83,7 +81,7 @@ const withFigures = (
   found: SurgeStrokes,
   channel: Channel,
   toLog: (atS: number) => number,
-  track: Track | null,
+  track: Progress | null,
   family: CraftFamily,
   inside: boolean,
 ): Found => {
@@ -116,7 +114,7 @@ interface Mounted {
 const byMount = (
   channel: Channel,
   rotation: Channel | null,
-  track: Track | null,
+  track: Progress | null,
   told: CraftFamily | null,
   mount: Mount | null,
 ): Mounted[] => {

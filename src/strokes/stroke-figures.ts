@@ -1,5 +1,5 @@
 import { lengthBetween } from '../motion/index.js';
-import type { Track } from '../motion/track.js';
+import type { Progress } from '../motion/track.js';
 import { negated, peaks } from '../signal/index.js';
 import { speedChange, speedWithin } from './speed-within.js';
 import { FIGURE_SETTINGS } from './stroke-settings.js';
@@ -29,7 +29,7 @@ export const NO_FIGURES: StrokeFigures = Object.freeze({
 export const strokeSpeeds = (
   marksS: readonly number[],
   endsS: readonly (number | null)[],
-  track: Track | null,
+  track: Progress | null,
 ): (number | null)[] =>
   marksS.map((fromS, i) => {
     const toS = endsS[i]!;

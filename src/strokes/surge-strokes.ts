@@ -1,5 +1,5 @@
 import type { Mount } from '../contract/boat.js';
-import type { Track } from '../motion/track.js';
+import type { Progress } from '../motion/track.js';
 import { type Channel, usualIntervalS } from '../recording/index.js';
 import { butterworth, difference, negated, zeroPhase } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
@@ -57,7 +57,7 @@ const learnFrom = ({ mps2, heaveMps2, hole, rateHz }: Surge, family: CraftFamily
 };
 
 /** Where a mean acceleration and the track's own change of speed agree: > 0 for the same sign. */
-const trackSign = (surge: Surge, track: Track | null): number => {
+const trackSign = (surge: Surge, track: Progress | null): number => {
   if (!track) return 0;
   const window = Math.round(3 * surge.rateHz);
   let both = 0;
@@ -209,7 +209,7 @@ const bestTry = (surges: readonly Surge[], family: CraftFamily | null): Try | nu
  */
 export const imuStrokes = (
   channel: Channel,
-  track: Track | null,
+  track: Progress | null,
   family: CraftFamily | null,
   mount: Mount | null = null,
 ): SurgeStrokes | null => {
