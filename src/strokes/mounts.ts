@@ -1,5 +1,5 @@
 import type { Channel } from '../recording/index.js';
-import { median } from '../signal/index.js';
+import { median, quantileInPlace } from '../signal/index.js';
 import { MOUNT_SETTINGS } from './stroke-settings.js';
 import { dot, unit, type Vector } from './vector.js';
 
@@ -27,13 +27,21 @@ const between = (p: Vector, q: Vector): number =>
 const usual = (looks: readonly Look[]): Vector | null =>
   directionOf([0, 1, 2].map((axis) => median(looks.map(({ up }) => up[axis]!))) as unknown as Vector);
 
+/** Median of some of the values from one up to another, spread evenly over them. */
+const medianOfSome = (values: Float64Array, from: number, to: number): number => {
+  const step = Math.max(1, Math.floor((to - from) / MOUNT_SETTINGS.mostSamples));
+  const some = new Float64Array(Math.ceil((to - from) / step));
+  for (let i = 0; i < some.length; i++) some[i] = values[from + i * step]!;
+  return quantileInPlace(some, 0.5);
+};
+
 /** Where gravity showed, look by look. */
 const looksAt = ({ atS, columns }: Channel): Look[] => {
   const looks: Look[] = [];
   for (let from = 0; from < atS.length; ) {
     let to = from;
     while (to < atS.length && atS[to]! < atS[from]! + MOUNT_SETTINGS.lookS) to++;
-    const up = directionOf(columns.map((column) => median(column.subarray(from, to))) as unknown as Vector);
+    const up = directionOf(columns.map((column) => medianOfSome(column, from, to)) as unknown as Vector);
     if (up && to - from >= MOUNT_SETTINGS.leastSamples) looks.push({ from, to, up });
     from = to;
   }

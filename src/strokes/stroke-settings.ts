@@ -188,6 +188,8 @@ export const MOUNT_SETTINGS = Object.freeze({
   lookS: 5,
   /** A look with fewer samples tells nothing. */
   leastSamples: 10,
+  /** Samples of a look that are used, about: 20 a second. */
+  mostSamples: 100,
   /** Looks on either side by which a mount is known, at most and at least: a minute, and 20 s. */
   sideLooks: 12,
   leastLooks: 4,
