@@ -1,4 +1,4 @@
-import type { Section } from './section.js';
+import { knotsWith, type Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 
 /** Where a boat is heading, roughly, and how it moves: what the filter is linearised about. One value a knot. */
@@ -18,7 +18,6 @@ export interface Course {
 
 interface Sums {
   readonly atS: Float64Array;
-  readonly knotOf: Int32Array;
   readonly t: Float64Array;
   readonly tt: Float64Array;
   readonly e: Float64Array;
@@ -29,39 +28,53 @@ interface Sums {
 
 /** Running sums of the fixes, so that a line through any window costs the same. */
 const sumsOf = (section: Section): Sums => {
-  const knotOf = Int32Array.from(section.hasFix.keys()).filter((k) => section.hasFix[k] === 1);
-  const make = () => new Float64Array(knotOf.length + 1);
-  const sums = { t: make(), tt: make(), e: make(), te: make(), n: make(), tn: make() };
-  const atS = new Float64Array(knotOf.length);
-  for (let i = 0; i < knotOf.length; i++) {
+  const knotOf = knotsWith(section.hasFix);
+  const count = knotOf.length;
+  const atS = new Float64Array(count);
+  const t = new Float64Array(count + 1);
+  const tt = new Float64Array(count + 1);
+  const e = new Float64Array(count + 1);
+  const te = new Float64Array(count + 1);
+  const n = new Float64Array(count + 1);
+  const tn = new Float64Array(count + 1);
+  const firstS = section.atS[0]!;
+  for (let i = 0; i < count; i++) {
     const k = knotOf[i]!;
-    const t = section.atS[k]! - section.atS[0]!;
-    const [e, n] = [section.eastM[k]!, section.northM[k]!];
+    const sinceS = section.atS[k]! - firstS;
+    const east = section.eastM[k]!;
+    const north = section.northM[k]!;
     atS[i] = section.atS[k]!;
-    sums.t[i + 1] = sums.t[i]! + t;
-    sums.tt[i + 1] = sums.tt[i]! + t * t;
-    sums.e[i + 1] = sums.e[i]! + e;
-    sums.te[i + 1] = sums.te[i]! + t * e;
-    sums.n[i + 1] = sums.n[i]! + n;
-    sums.tn[i + 1] = sums.tn[i]! + t * n;
+    t[i + 1] = t[i]! + sinceS;
+    tt[i + 1] = tt[i]! + sinceS * sinceS;
+    e[i + 1] = e[i]! + east;
+    te[i + 1] = te[i]! + sinceS * east;
+    n[i + 1] = n[i]! + north;
+    tn[i + 1] = tn[i]! + sinceS * north;
   }
-  return { atS, knotOf, ...sums };
+  return { atS, t, tt, e, te, n, tn };
 };
 
-/** Least-squares velocity of the fixes within half a window of each knot, m/s. */
-const slopes = (section: Section, sums: Sums, halfOf: (knot: number) => number) => {
+/** Velocity east and north at each knot, m/s. */
+interface Slopes {
+  readonly east: Float64Array;
+  readonly north: Float64Array;
+}
+
+/** Least-squares velocity of the fixes within half a window, s, of each knot. */
+const slopes = (section: Section, sums: Sums, half: number): Slopes => {
   const east = new Float64Array(section.count);
   const north = new Float64Array(section.count);
-  let [low, high] = [0, 0];
+  let low = 0;
+  let high = 0;
   const last = sums.atS.length;
   for (let k = 0; k < section.count; k++) {
     const at = section.atS[k]!;
-    const half = halfOf(k);
     while (low > 0 && sums.atS[low - 1]! >= at - half) low--;
     while (low < last && sums.atS[low]! < at - half) low++;
     while (high < last && sums.atS[high]! <= at + half) high++;
     while (high > 0 && sums.atS[high - 1]! > at + half) high--;
-    let [from, to] = [low, high];
+    let from = low;
+    let to = high;
     // At least three fixes, so that a sparse log has a course too.
     while (to - from < 3 && (from > 0 || to < last)) {
       if (from > 0) from--;
@@ -82,7 +95,9 @@ const slopes = (section: Section, sums: Sums, halfOf: (knot: number) => number) 
 const greatestNear = (atS: Float64Array, values: Float64Array, marginS: number): Float64Array => {
   const greatest = new Float64Array(values.length);
   const queue = new Int32Array(values.length);
-  let [head, tail, next] = [0, 0, 0];
+  let head = 0;
+  let tail = 0;
+  let next = 0;
   for (let k = 0; k < values.length; k++) {
     while (next < values.length && atS[next]! <= atS[k]! + marginS) {
       while (tail > head && values[queue[tail - 1]!]! <= values[next]!) tail--;
@@ -104,7 +119,8 @@ const windowSpeed = (section: Section, slope: Float64Array, useSpeed: boolean): 
     counts[k + 1] = counts[k]! + section.hasSpeed[k]!;
   }
   const speed = new Float64Array(section.count);
-  let [low, high] = [0, 0];
+  let low = 0;
+  let high = 0;
   for (let k = 0; k < section.count; k++) {
     while (section.atS[low]! < section.atS[k]! - 1) low++;
     while (high < section.count && section.atS[high]! <= section.atS[k]! + 1) high++;
@@ -118,7 +134,8 @@ const windowSpeed = (section: Section, slope: Float64Array, useSpeed: boolean): 
 const changesOf = (section: Section, east: Float64Array, north: Float64Array, windowS: number) => {
   const gain = new Float64Array(section.count);
   const turn = new Float64Array(section.count);
-  let [low, high] = [0, 0];
+  let low = 0;
+  let high = 0;
   for (let k = 0; k < section.count; k++) {
     while (section.atS[low]! < section.atS[k]! - windowS / 2) low++;
     while (high + 1 < section.count && section.atS[high + 1]! <= section.atS[k]! + windowS / 2) high++;
@@ -134,6 +151,29 @@ const changesOf = (section: Section, east: Float64Array, north: Float64Array, wi
   return { gain, turn };
 };
 
+/** Length of the window that shows the course to the noise wanted, s. */
+const courseWindowS = (section: Section, fixCount: number, whiteSdM: number): number => {
+  const spanS = section.atS[section.count - 1]! - section.atS[0]!;
+  const intervalS = fixCount > 1 ? spanS / (fixCount - 1) : 1;
+  const [shortestS, longestS] = MOTION_SETTINGS.courseWindowS;
+  // Slope of a line through evenly spaced points: variance 12 sd² dt / window³.
+  const wantedS = Math.cbrt((12 * whiteSdM ** 2 * intervalS) / MOTION_SETTINGS.courseNoiseMps ** 2);
+  return Math.min(longestS, Math.max(shortestS, wantedS));
+};
+
+/** Lines through the longest window: a wandering error looks like speed through a short one. */
+const calmSlopes = (section: Section, sums: Sums): Slopes =>
+  slopes(section, sums, MOTION_SETTINGS.courseWindowS[1] / 2);
+
+const lengths = ({ east, north }: Slopes): Float64Array => {
+  const found = new Float64Array(east.length);
+  for (let k = 0; k < found.length; k++) found[k] = Math.hypot(east[k]!, north[k]!);
+  return found;
+};
+
+/** Speed of a section by its fixes alone, through a long window; one value a knot, m/s. */
+export const speedByFixes = (section: Section): Float64Array => lengths(calmSlopes(section, sumsOf(section)));
+
 /**
  * The course of a section from straight lines through its fixes; a longer window where the fixes are noisy or
  * the boat is slow.
@@ -141,30 +181,27 @@ const changesOf = (section: Section, east: Float64Array, north: Float64Array, wi
  * @param useSpeed whether the logged speed may be believed
  */
 export const courseOf = (section: Section, whiteSdM: number, useSpeed: boolean): Course => {
+  const { count } = section;
   const sums = sumsOf(section);
-  const spanS = section.atS[section.count - 1]! - section.atS[0]!;
-  const intervalS = sums.atS.length > 1 ? spanS / (sums.atS.length - 1) : 1;
-  const [shortestS, longestS] = MOTION_SETTINGS.courseWindowS;
-  // Slope of a line through evenly spaced points: variance 12 sd² dt / window³.
-  const wantedS = Math.cbrt((12 * whiteSdM ** 2 * intervalS) / MOTION_SETTINGS.courseNoiseMps ** 2);
-  const windowS = Math.min(longestS, Math.max(shortestS, wantedS));
-  const near = slopes(section, sums, () => windowS / 2);
-  // A wandering error looks like speed through a short window, so slowness is judged through the longest.
-  const calm = windowS === longestS ? near : slopes(section, sums, () => longestS / 2);
-  const slope = new Float64Array(section.count);
-  for (let k = 0; k < section.count; k++) slope[k] = Math.hypot(calm.east[k]!, calm.north[k]!);
-  const speedMps = windowSpeed(section, slope, useSpeed);
+  const windowS = courseWindowS(section, sums.atS.length, whiteSdM);
+  const near = slopes(section, sums, windowS / 2);
+  const calm = windowS === MOTION_SETTINGS.courseWindowS[1] ? near : calmSlopes(section, sums);
+  const speedMps = windowSpeed(section, lengths(calm), useSpeed);
   const highest = greatestNear(section.atS, speedMps, MOTION_SETTINGS.slowMarginS);
-  const slow = new Uint8Array(section.count);
-  for (let k = 0; k < section.count; k++) slow[k] = highest[k]! < MOTION_SETTINGS.slowMps ? 1 : 0;
-  const far = slopes(section, sums, () => MOTION_SETTINGS.slowWindowS / 2);
-  const east = new Float64Array(section.count);
-  const north = new Float64Array(section.count);
-  let [lastEast, lastNorth] = [0, 1];
-  for (let k = 0; k < section.count; k++) {
+  const slow = new Uint8Array(count);
+  for (let k = 0; k < count; k++) slow[k] = highest[k]! < MOTION_SETTINGS.slowMps ? 1 : 0;
+  const far = slopes(section, sums, MOTION_SETTINGS.slowWindowS / 2);
+  const east = new Float64Array(count);
+  const north = new Float64Array(count);
+  let lastEast = 0;
+  let lastNorth = 1;
+  for (let k = 0; k < count; k++) {
     const source = slow[k] ? far : near;
     const length = Math.hypot(source.east[k]!, source.north[k]!);
-    if (length > 1e-9) [lastEast, lastNorth] = [source.east[k]! / length, source.north[k]! / length];
+    if (length > 1e-9) {
+      lastEast = source.east[k]! / length;
+      lastNorth = source.north[k]! / length;
+    }
     east[k] = lastEast;
     north[k] = lastNorth;
   }

@@ -1,4 +1,3 @@
-import { STATE } from './motion-model.js';
 import { lastAtMost, type Path, type PathSection } from './path.js';
 import { MOTION_SETTINGS } from './settings.js';
 
@@ -12,6 +11,12 @@ const hiddenVariance = ({ smoothed: { model } }: PathSection): number =>
   (MOTION_SETTINGS.hiddenWanderShare * model.wander.sdM) ** 2 +
   (MOTION_SETTINGS.hiddenWhiteShare * model.whiteSdM) ** 2;
 
+/** Share of the step from a knot that lies between two times. */
+const shareOf = (atS: Float64Array, knot: number, fromS: number, toS: number): number => {
+  const stepS = atS[knot + 1]! - atS[knot]!;
+  return Math.max(0, Math.min(1, (toS - atS[knot]!) / stepS) - Math.max(0, (fromS - atS[knot]!) / stepS));
+};
+
 /**
  * Variance of the path's length between two times, m²: of each section's own part, from the covariances of its
  * smoothed places; still steps have no part in it. Errors of two sections are taken as independent.
@@ -24,20 +29,20 @@ export const distanceVariance = (path: Path, fromS: number, toS: number): number
     if (count < 2 || atS[0]! >= toS || atS[count - 1]! <= fromS) continue;
     const first = Math.max(0, lastAtMost(atS, fromS));
     const last = Math.min(count - 2, Math.max(first, lastAtMost(atS, toS)));
-    /** Share of a step that lies between the two times. */
-    const shareOf = (knot: number): number => {
-      if (knot < first || knot > last) return 0;
-      const stepS = atS[knot + 1]! - atS[knot]!;
-      return Math.max(0, Math.min(1, (toS - atS[knot]!) / stepS) - Math.max(0, (fromS - atS[knot]!) / stepS));
-    };
     for (let k = first; k < last; k++)
       if (!way.still[k] && way.still[k + 1]) variance += hiddenVariance(part);
     variance += surgeVariance(part, first) + surgeVariance(part, last);
-    variance += smoothed.covariance().varianceOfSum(first, last + 1, (knot, weights) => {
-      const [into, out] = [shareOf(knot - 1), shareOf(knot)];
-      weights[STATE.east] = (into > 0 ? into * way.east[knot - 1]! : 0) - out * way.east[knot]!;
-      weights[STATE.north] = (into > 0 ? into * way.north[knot - 1]! : 0) - out * way.north[knot]!;
-    });
+    // The length is a sum of steps along the way, so each knot's place counts by the step into it less the one out.
+    const east = new Float64Array(last + 2 - first);
+    const north = new Float64Array(last + 2 - first);
+    let into = 0;
+    for (let k = first; k <= last + 1; k++) {
+      const out = k > last ? 0 : shareOf(atS, k, fromS, toS);
+      east[k - first] = (into > 0 ? into * way.east[k - 1]! : 0) - out * way.east[k]!;
+      north[k - first] = (into > 0 ? into * way.north[k - 1]! : 0) - out * way.north[k]!;
+      into = out;
+    }
+    variance += smoothed.covariance().varianceOfSum(first, east, north);
   }
   return variance;
 };

@@ -80,24 +80,30 @@ export interface Belief {
   readonly fine: boolean;
 }
 
-const surgeOf = (course: Course, knot: number, fine: boolean) => {
-  const settings = MOTION_SETTINGS;
-  if (course.slow[knot]) {
-    const density = settings.driftMps2 + settings.driftPerSquare * course.speedMps[knot]! ** 2;
-    return {
-      sdMps2: Math.sqrt(density / (2 * settings.driftCorrelationS)),
-      correlationS: settings.driftCorrelationS,
-      acrossDensity: density,
-    };
-  }
+/** White acceleration across the course of a boat that does not row, m²/s³; its surge makes as much. */
+const driftDensity = (speedMps: number): number =>
+  MOTION_SETTINGS.driftMps2 + MOTION_SETTINGS.driftPerSquare * speedMps ** 2;
+
+/** sd of the acceleration along the course from a knot on, m/s². */
+const surgeSd = (course: Course, knot: number, fine: boolean): number => {
+  if (course.slow[knot])
+    return Math.sqrt(driftDensity(course.speedMps[knot]!) / (2 * MOTION_SETTINGS.driftCorrelationS));
+  return fine
+    ? MOTION_SETTINGS.strokeAccelerationMps2
+    : Math.hypot(MOTION_SETTINGS.meanAccelerationMps2, MOTION_SETTINGS.gainShare * course.gainMps2[knot]!);
+};
+
+/** Its correlation time, s. */
+const surgeCorrelationS = (course: Course, knot: number, fine: boolean): number => {
+  if (course.slow[knot]) return MOTION_SETTINGS.driftCorrelationS;
+  return fine ? MOTION_SETTINGS.strokeCorrelationS : MOTION_SETTINGS.meanCorrelationS;
+};
+
+/** White acceleration across the course, m²/s³. */
+const acrossDensity = (course: Course, knot: number): number => {
+  if (course.slow[knot]) return driftDensity(course.speedMps[knot]!);
   const swing = course.speedMps[knot]! * course.turnRadps[knot]!;
-  return {
-    sdMps2: fine
-      ? settings.strokeAccelerationMps2
-      : Math.hypot(settings.meanAccelerationMps2, settings.gainShare * course.gainMps2[knot]!),
-    correlationS: fine ? settings.strokeCorrelationS : settings.meanCorrelationS,
-    acrossDensity: settings.steerMps2 + settings.turnS * swing * swing,
-  };
+  return MOTION_SETTINGS.steerMps2 + MOTION_SETTINGS.turnS * swing * swing;
 };
 
 /** A receiver logs the length of a noisy velocity: near rest the noise of both axes is taken off in quadrature. */
@@ -116,8 +122,10 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
   const settings = MOTION_SETTINGS;
   const speedMps = new Float64Array(section.count);
   const speedSdMps = new Float64Array(section.count);
+  const { fine } = belief;
   const { sdM, correlationS } = belief.wander;
-  let [lastStepS, lastCorrelationS] = [-1, -1];
+  let lastStepS = -1;
+  let lastCorrelationS = -1;
   let unit = surgeNoise(1, 1);
   for (let k = 0; k < section.count; k++) {
     if (belief.speedSdMps !== null && section.hasSpeed[k]) {
@@ -135,13 +143,15 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     }
     if (k + 1 === section.count) break;
     const stepS = section.atS[k + 1]! - section.atS[k]!;
-    const surge = surgeOf(course, k, belief.fine);
+    const surgeS = surgeCorrelationS(course, k, fine);
     // Even sampling differs in its last digits: to a nanosecond it is one step.
-    if (Math.abs(stepS - lastStepS) > 1e-9 || surge.correlationS !== lastCorrelationS) {
-      unit = surgeNoise(stepS, surge.correlationS);
-      [lastStepS, lastCorrelationS] = [stepS, surge.correlationS];
+    if (Math.abs(stepS - lastStepS) > 1e-9 || surgeS !== lastCorrelationS) {
+      unit = surgeNoise(stepS, surgeS);
+      lastStepS = stepS;
+      lastCorrelationS = surgeS;
     }
-    const [east, north] = [course.east[k]!, course.north[k]!];
+    const east = course.east[k]!;
+    const north = course.north[k]!;
     const s = k * STEP_SIZE;
     steps[s + STEP.eastAlong] = stepS * east;
     steps[s + STEP.eastAcross] = stepS * north;
@@ -149,7 +159,8 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     steps[s + STEP.northAlong] = stepS * north;
     steps[s + STEP.northAcross] = -stepS * east;
     steps[s + STEP.northSurge] = unit.toDistance * north;
-    const [nextEast, nextNorth] = [course.east[k + 1]!, course.north[k + 1]!];
+    const nextEast = course.east[k + 1]!;
+    const nextNorth = course.north[k + 1]!;
     steps[s + STEP.cos] = east * nextEast + north * nextNorth;
     steps[s + STEP.sin] = north * nextEast - east * nextNorth;
     steps[s + STEP.speedSurge] = unit.toSpeed;
@@ -157,27 +168,28 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     const kept = Math.exp(-stepS / correlationS);
     steps[s + STEP.errorKept] = kept;
     const q = k * NOISE_SIZE;
-    const square = surge.sdMps2 ** 2;
+    const square = surgeSd(course, k, fine) ** 2;
+    const across = acrossDensity(course, k);
     noise[q + NOISE.pp] = square * unit.pp;
     noise[q + NOISE.pv] = square * unit.pv;
     noise[q + NOISE.pa] = square * unit.pa;
     noise[q + NOISE.vv] = square * unit.vv;
     noise[q + NOISE.va] = square * unit.va;
     noise[q + NOISE.aa] = square * unit.aa;
-    noise[q + NOISE.acrossPp] = (surge.acrossDensity * stepS ** 3) / 3;
-    noise[q + NOISE.acrossPv] = (surge.acrossDensity * stepS ** 2) / 2;
-    noise[q + NOISE.acrossVv] = surge.acrossDensity * stepS;
+    noise[q + NOISE.acrossPp] = (across * stepS ** 3) / 3;
+    noise[q + NOISE.acrossPv] = (across * stepS ** 2) / 2;
+    noise[q + NOISE.acrossVv] = across * stepS;
     noise[q + NOISE.error] = sdM * sdM * (1 - kept * kept);
   }
   return {
     course,
     wander: belief.wander,
     whiteSdM: belief.whiteSdM,
-    fine: belief.fine,
+    fine,
     speedMps,
     speedSdMps,
     steps,
     noise,
-    firstSurgeMps2: surgeOf(course, 0, belief.fine).sdMps2,
+    firstSurgeMps2: surgeSd(course, 0, fine),
   };
 };

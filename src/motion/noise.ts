@@ -1,6 +1,6 @@
-import { median } from '../signal/index.js';
-import type { Course } from './course.js';
-import type { Section } from './section.js';
+import { quantileInPlace } from '../signal/index.js';
+import { speedByFixes } from './course.js';
+import { knotsWith, type Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 
 /** The wandering part of the position error: sd of each axis, and its correlation time. */
@@ -39,11 +39,20 @@ const evenRuns = (atS: Float64Array, order: Order): number[] => {
 /** Differences, scaled so that those of white noise have its own sd. */
 const differences = (values: Float64Array, ends: readonly number[], order: Order): Float64Array => {
   const { weights, norm } = DIFFERENCES[order];
-  return Float64Array.from(ends, (end) => {
+  const made = new Float64Array(ends.length);
+  for (let i = 0; i < made.length; i++) {
+    const first = ends[i]! - weights.length + 1;
     let sum = 0;
-    for (let j = 0; j < weights.length; j++) sum += weights[j]! * values[end - weights.length + 1 + j]!;
-    return sum / norm;
-  });
+    for (let j = 0; j < weights.length; j++) sum += weights[j]! * values[first + j]!;
+    made[i] = sum / norm;
+  }
+  return made;
+};
+
+const absolute = (values: Float64Array): Float64Array => {
+  const made = new Float64Array(values.length);
+  for (let i = 0; i < made.length; i++) made[i] = Math.abs(values[i]!);
+  return made;
 };
 
 /**
@@ -51,22 +60,19 @@ const differences = (values: Float64Array, ends: readonly number[], order: Order
  * (Donoho & Johnstone 1994 use it on differences as here); null with fewer than 10.
  */
 const robustSd = (values: Float64Array): number | null =>
-  values.length < 10 ? null : MOTION_SETTINGS.madToSd * median(values.map(Math.abs));
+  values.length < 10 ? null : MOTION_SETTINGS.madToSd * quantileInPlace(absolute(values), 0.5);
 
 const orderFor = (rateHz: number): Order =>
   rateHz >= 8 ? 'sixth' : rateHz >= MOTION_SETTINGS.fineSpeedHz ? 'fourth' : 'second';
 
-const knotsWith = (has: Uint8Array): number[] => {
-  const knots: number[] = [];
-  for (let k = 0; k < has.length; k++) if (has[k]) knots.push(k);
-  return knots;
-};
-
 const rateOf = (atS: Float64Array): number =>
   atS.length < 2 ? 1 : (atS.length - 1) / (atS[atS.length - 1]! - atS[0]!);
 
-const pick = (values: Float64Array, knots: readonly number[]): Float64Array =>
-  Float64Array.from(knots, (k) => values[k]!);
+const pick = (values: Float64Array, knots: Int32Array): Float64Array => {
+  const picked = new Float64Array(knots.length);
+  for (let i = 0; i < picked.length; i++) picked[i] = values[knots[i]!]!;
+  return picked;
+};
 
 const joined = (first: Float64Array, second: Float64Array): Float64Array => {
   const both = new Float64Array(first.length + second.length);
@@ -101,22 +107,35 @@ export const positionWhiteSd = (section: Section, wander: Wander): number | null
   return Math.max(MOTION_SETTINGS.leastWhiteSdM, Math.sqrt(Math.max(0, square)));
 };
 
+/** The ends of differences at which the boat is at way. */
+const endsAtWay = (ends: readonly number[], knots: Int32Array, speedMps: Float64Array): number[] => {
+  const found: number[] = [];
+  for (const end of ends) if (speedMps[knots[end]!]! > MOTION_SETTINGS.wayMps) found.push(end);
+  return found;
+};
+
+/** Mean of squares, each cut at a most. */
+const cutMeanSquare = (values: Float64Array, most: number): number => {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += Math.min(values[i]! * values[i]!, most);
+  return sum / values.length;
+};
+
 /**
  * sd of the logged speed at way, m/s: what is white in it, the inside of a stroke that slow sampling folds
  * included. Receivers err with heavier tails than normal, so the bulk alone would be too little: squares are
  * averaged, cut at three robust sd.
  * @returns null where too little of the section is at way
  */
-export const speedWhiteSd = (section: Section, course: Course): number | null => {
+export const speedWhiteSd = (section: Section): number | null => {
   const knots = knotsWith(section.hasSpeed);
   const atS = pick(section.atS, knots);
   const order = orderFor(rateOf(atS));
-  const ends = evenRuns(atS, order).filter((end) => course.speedMps[knots[end]!]! > MOTION_SETTINGS.wayMps);
+  const ends = endsAtWay(evenRuns(atS, order), knots, speedByFixes(section));
   const seen = differences(pick(section.speedMps, knots), ends, order);
   const bulk = robustSd(seen);
   if (bulk === null) return null;
-  const square = seen.reduce((sum, value) => sum + Math.min(value * value, 9 * bulk * bulk), 0) / seen.length;
-  return Math.max(MOTION_SETTINGS.leastSpeedSdMps, Math.sqrt(square));
+  return Math.max(MOTION_SETTINGS.leastSpeedSdMps, Math.sqrt(cutMeanSquare(seen, 9 * bulk * bulk)));
 };
 
 /**

@@ -1,4 +1,4 @@
-import type { Section } from './section.js';
+import { knotsWith, type Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 
 const medianOfFive = new Float64Array(5);
@@ -15,7 +15,7 @@ const middle = (values: Float64Array, knots: Int32Array, centre: number): number
  */
 export const outliersOf = (section: Section, whiteSdM: number): Uint8Array => {
   const taken = new Uint8Array(section.count);
-  const knots = Int32Array.from(section.hasFix.keys()).filter((k) => section.hasFix[k] === 1);
+  const knots = knotsWith(section.hasFix);
   const limitM = Math.max(MOTION_SETTINGS.outlierM, MOTION_SETTINGS.outlierSds * whiteSdM);
   for (let i = 2; i < knots.length - 2; i++) {
     const k = knots[i]!;

@@ -54,7 +54,8 @@ const hermite = (y0: number, y1: number, slope0: number, slope1: number, step: n
 
 /** Greatest index whose value is at most the asked one; values increase. */
 export const lastAtMost = (values: Float64Array, asked: number): number => {
-  let [low, high] = [-1, values.length - 1];
+  let low = -1;
+  let high = values.length - 1;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
     if (values[middle]! <= asked) low = middle;

@@ -40,7 +40,8 @@ const sectionOf = (position: Channel, speed: Channel | null, first: number, last
   const lonDeg = new Float64Array(most);
   const speedMps = new Float64Array(most);
   const [lats, lons] = [position.columns[0]!, position.columns[1]!];
-  let [east, north] = [0, 0];
+  let east = 0;
+  let north = 0;
   let p = first;
   let k = 0;
   while (p <= last || (s < speedTimes.length && speedTimes[s]! <= toS)) {
@@ -116,4 +117,12 @@ export const withoutFixes = (section: Section, taken: Uint8Array): Section => {
   const hasFix = section.hasFix.slice();
   for (let k = 0; k < section.count; k++) if (taken[k]) hasFix[k] = 0;
   return { ...section, hasFix };
+};
+
+/** The knots that a mask names (1: named), in order. */
+export const knotsWith = (mask: Uint8Array): Int32Array => {
+  const knots = new Int32Array(mask.length);
+  let count = 0;
+  for (let k = 0; k < mask.length; k++) if (mask[k] === 1) knots[count++] = k;
+  return knots.subarray(0, count);
 };

@@ -2,7 +2,6 @@ import type { BoatFile } from '../contract/boat.js';
 import { bearingOf, geodesicBetween } from '../geodesy/index.js';
 import type { Recording, Warning } from '../recording/index.js';
 import { firstAtLeast } from '../units/first-at-least.js';
-import { courseOf } from './course.js';
 import { crossingFinder } from './crossings.js';
 import { distanceVariance } from './distance-variance.js';
 import type { Belief } from './motion-model.js';
@@ -10,7 +9,7 @@ import { positionWhiteSd, receiverSpeedSd, speedRateHz, speedWhiteSd, type Wande
 import { outageWarnings } from './outages.js';
 import { outliersOf } from './outliers.js';
 import { lastAtMost, type Moment, momentOfKnot, type Path, pathOf } from './path.js';
-import { type Section, sectionsOf, withoutFixes } from './section.js';
+import { knotsWith, type Section, sectionsOf, withoutFixes } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 import { type Smoothed, smoothSection } from './smoothed.js';
 import { speedAgrees } from './speed-agreement.js';
@@ -96,12 +95,12 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
   let outlierCount = 0;
   const sections = laidOut.sections.map((section) => {
     const taken = outliersOf(section, whiteSdM);
-    const count = taken.reduce((sum, value) => sum + value, 0);
+    const count = knotsWith(taken).length;
     outlierCount += count;
     return count === 0 ? section : withoutFixes(section, taken);
   });
 
-  const loggedSdMps = speedWhiteSd(main, courseOf(main, whiteSdM, false));
+  const loggedSdMps = speedWhiteSd(main);
   const agrees = loggedSdMps === null ? null : speedAgrees(sections, wander);
   const useSpeed = loggedSdMps !== null && (agrees === null || agrees.yes);
   if (agrees !== null && !agrees.yes)

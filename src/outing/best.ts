@@ -1,4 +1,5 @@
 import type { Interval, Track } from '../motion/track.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 import { type Bout, bridged } from './bout.js';
 
 /** A length of a best stretch: metres, or seconds. */
@@ -24,40 +25,64 @@ interface Path {
 }
 
 const pathOf = (track: Track, { fromS, toS }: Interval): Path => {
-  const inner = track.atS.filter((at) => at > fromS && at < toS);
-  const atS = Float64Array.from([fromS, ...inner, toS]);
+  let first = firstAtLeast(track.atS, fromS);
+  if (track.atS[first] === fromS) first++;
+  const end = Math.max(first, firstAtLeast(track.atS, toS));
+  const last = end - first + 1;
+  const atS = new Float64Array(last + 1);
+  atS[0] = fromS;
+  atS.set(track.atS.subarray(first, end), 1);
+  atS[last] = toS;
   const alongM = new Float64Array(atS.length);
-  const speeds = atS.map((at) => track.speedAt(at) ?? 0);
-  for (let i = 1; i < atS.length; i++)
-    alongM[i] = alongM[i - 1]! + ((speeds[i - 1]! + speeds[i]!) / 2) * (atS[i]! - atS[i - 1]!);
+  let before = track.speedAt(fromS) ?? 0;
+  for (let i = 1; i <= last; i++) {
+    const speed = i < last ? track.speedMps[first + i - 1]! : (track.speedAt(toS) ?? 0);
+    alongM[i] = alongM[i - 1]! + ((before + speed) / 2) * (atS[i]! - atS[i - 1]!);
+    before = speed;
+  }
   return { atS, alongM };
 };
 
-/** Where `ys` (rising) reaches `y`, on `xs`; `from` is a place before it. Null beyond the end. */
-const reach = (xs: Float64Array, ys: Float64Array, y: number, from: number): [number, number] | null => {
-  let i = from;
-  while (i < ys.length && ys[i]! < y) i++;
-  if (i >= ys.length) return null;
-  if (i === 0) return [xs[0]!, 0];
-  const share = (y - ys[i - 1]!) / (ys[i]! - ys[i - 1]!);
-  return [xs[i - 1]! + share * (xs[i]! - xs[i - 1]!), i - 1];
+/** Start of the fastest window of one path, s, and how good it is (least seconds, or most metres as less). */
+interface Window {
+  readonly fromS: number;
+  readonly score: number;
+}
+
+/**
+ * Every window that begins at a sample, its end between samples.
+ * @param xs what is to be least (sign 1) or most (sign -1) of a window
+ * @param ys rising; every window is of this length in it
+ */
+const fastestOver = (
+  atS: Float64Array,
+  xs: Float64Array,
+  ys: Float64Array,
+  length: number,
+  sign: 1 | -1,
+): Window | null => {
+  let found = -1;
+  let least = Number.POSITIVE_INFINITY;
+  let end = 0;
+  for (let start = 0; start < xs.length; start++) {
+    const wanted = ys[start]! + length;
+    while (end < ys.length && ys[end]! < wanted) end++;
+    if (end === ys.length) break;
+    const before = Math.max(0, end - 1);
+    const share = end === 0 ? 0 : (wanted - ys[before]!) / (ys[end]! - ys[before]!);
+    const score = sign * (xs[before]! + share * (xs[end]! - xs[before]!) - xs[start]!);
+    if (found < 0 || score < least) {
+      found = start;
+      least = score;
+    }
+  }
+  return found < 0 ? null : { fromS: atS[found]!, score: least };
 };
 
-/** Start of the fastest window of one path, s, and how good it is (least seconds, or most metres as less). */
-const fastest = (path: Path, ask: BestAsk): { readonly fromS: number; readonly score: number } | null => {
-  const [xs, ys, length] =
-    'metres' in ask ? [path.atS, path.alongM, ask.metres] : [path.alongM, path.atS, ask.seconds];
-  const sign = 'metres' in ask ? 1 : -1;
-  let found: { fromS: number; score: number } | null = null;
-  for (let start = 0, end = 0; start < xs.length; start++) {
-    const at = reach(xs, ys, ys[start]! + length, end);
-    if (at === null) break;
-    end = at[1];
-    const score = sign * (at[0] - xs[start]!);
-    if (found === null || score < found.score) found = { fromS: path.atS[start]!, score };
-  }
-  return found;
-};
+const fastest = ({ atS, alongM }: Path, ask: BestAsk): Window | null =>
+  'metres' in ask
+    ? fastestOver(atS, atS, alongM, ask.metres, 1)
+    : fastestOver(atS, alongM, atS, ask.seconds, -1);
 
 const cutAtOutages = (bout: Interval, track: Track): Interval[] => {
   let [fromS, pieces]: [number, Interval[]] = [Math.max(bout.fromS, track.fromS), []];

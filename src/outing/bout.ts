@@ -62,14 +62,15 @@ export const boutsOfMovement = (track: Track, movingMps: number = BOUT_SETTINGS.
   const { shortestMoveS, shortestStopS } = BOUT_SETTINGS;
   const moves: { fromS: number; toS: number }[] = [];
   let moved = false;
-  track.atS.forEach((at, i) => {
+  for (let i = 0; i < track.atS.length; i++) {
+    const at = track.atS[i]!;
     const moving = track.speedMps[i]! >= movingMps && !inAny(track.stationary, at);
     const last = moves.at(-1);
     const holed = last !== undefined && track.outages.some((gap) => gap.fromS < at && gap.toS > last.toS);
     if (moving && last && !holed && (moved || at - last.toS <= shortestStopS)) last.toS = at;
     else if (moving) moves.push({ fromS: at, toS: at });
     moved = moving;
-  });
+  }
   return moves
     .filter((move) => move.toS - move.fromS >= shortestMoveS)
     .map((move) => ({ ...move, strokes: [] }));

@@ -1,7 +1,7 @@
 import type { Recording } from '../recording/index.js';
 import { median, parabolaVertex } from '../signal/index.js';
 import { ALIGN_SETTINGS } from './align-settings.js';
-import { type MatchAxes, matchAt, matchAxes } from './lag-match.js';
+import { isWithin, type MatchAxes, matchAt, matchAxes, powerWithin } from './lag-match.js';
 import { accelerationOf, axesOf, type Edge, type SpeedGrid } from './movement-signal.js';
 
 const PPM = 1e-6;
@@ -27,16 +27,20 @@ export const pairOf = (log: Recording, speed: SpeedGrid, topHz: number): Pair =>
   };
 };
 
+const everySo = (values: Float64Array, every: number): Float64Array => {
+  const kept = new Float64Array(Math.ceil(values.length / every));
+  for (let i = 0; i < kept.length; i++) kept[i] = values[i * every]!;
+  return kept;
+};
+
 /** Every so many-th value of the two signals: enough of them for movement that is slow against the new grid. */
 export const thinned = (pair: Pair, every: number): Pair => {
-  const thin = (values: Float64Array): Float64Array =>
-    Float64Array.from({ length: Math.ceil(values.length / every) }, (_, i) => values[i * every]!);
   const [x, y, z] = pair.axes.axes;
   return {
     ...pair,
     gridHz: pair.gridHz / every,
-    signal: thin(pair.signal),
-    axes: matchAxes([thin(x), thin(y), thin(z)]),
+    signal: everySo(pair.signal, every),
+    axes: matchAxes([everySo(x, every), everySo(y, every), everySo(z, every)]),
   };
 };
 
@@ -46,11 +50,38 @@ const offsetOfLag = (pair: Pair, lag: number): number =>
 const lagOfOffset = (pair: Pair, offsetS: number): number =>
   Math.round((pair.signalStartS - pair.axesStartS - offsetS) * pair.gridHz);
 
-const matchAround = (pair: Pair, atS: number, halfS: number, lag: number): number | null => {
-  const middle = Math.round((atS - pair.signalStartS) * pair.gridHz);
-  const half = Math.round(halfS * pair.gridHz);
-  const [from, to] = [Math.max(0, middle - half), Math.min(pair.signal.length, middle + half)];
-  return to - from < half ? null : matchAt(pair.signal, from, to, pair.axes, lag);
+/** A stretch of the signal about a moment. */
+interface Around {
+  readonly from: number;
+  readonly to: number;
+  readonly power: number;
+}
+
+/** @returns null where less than half of the stretch is left of the signal */
+const around = ({ signal, signalStartS, gridHz }: Pair, atS: number, halfS: number): Around | null => {
+  const middle = Math.round((atS - signalStartS) * gridHz);
+  const half = Math.round(halfS * gridHz);
+  const from = Math.max(0, middle - half);
+  const to = Math.min(signal.length, middle + half);
+  return to - from < half ? null : { from, to, power: powerWithin(signal, from, to) };
+};
+
+/** Matches of a stretch at lags in a row; null where the axes do not reach over it at each of them. */
+const matchesAround = (
+  pair: Pair,
+  atS: number,
+  halfS: number,
+  firstLag: number,
+  count: number,
+): Float64Array | null => {
+  const stretch = around(pair, atS, halfS);
+  if (stretch === null) return null;
+  const { from, to, power } = stretch;
+  if (!isWithin(pair.axes, from, to, firstLag) || !isWithin(pair.axes, from, to, firstLag + count - 1))
+    return null;
+  const matches = new Float64Array(count);
+  for (let i = 0; i < count; i++) matches[i] = matchAt(pair.signal, from, to, power, pair.axes, firstLag + i);
+  return matches;
 };
 
 /** A place where the clocks may lie. */
@@ -77,10 +108,13 @@ const highest = (values: Float64Array, same: number): Peak => {
 /** Places where values stand highest, the highest first, each farther than `same` from those before it. */
 const peaksOf = (values: Float64Array, same: number): readonly number[] => {
   const found: number[] = [];
-  const order = Array.from(values.keys())
-    .filter((i) => values[i]! > 0 && values[i]! >= (values[i - 1] ?? 0) && values[i]! >= (values[i + 1] ?? 0))
-    .sort((a, b) => values[b]! - values[a]!);
-  for (const i of order) {
+  const tops: number[] = [];
+  for (let i = 0; i < values.length; i++) {
+    const before = i > 0 ? values[i - 1]! : 0;
+    const after = i + 1 < values.length ? values[i + 1]! : 0;
+    if (values[i]! > 0 && values[i]! >= before && values[i]! >= after) tops.push(i);
+  }
+  for (const i of tops.sort((a, b) => values[b]! - values[a]!)) {
     if (found.length === ALIGN_SETTINGS.mostCandidates) break;
     if (found.every((other) => Math.abs(other - i) > same)) found.push(i);
   }
@@ -93,21 +127,28 @@ const peaksOf = (values: Float64Array, same: number): readonly number[] => {
  */
 export const slowMatch = (pair: Pair, edges: readonly Edge[]): readonly Candidate[] => {
   const set = ALIGN_SETTINGS;
-  const [least, most] = [-pair.signal.length, pair.axes.axes[0].length];
-  const scores = new Float64Array(most - least + 1);
-  for (let lag = least; lag <= most; lag++) {
-    let [sum, starts, stops] = [0, 0, 0];
-    for (const { atS, kind } of edges) {
-      const match = matchAround(pair, atS, set.edgeS, lag);
-      if (match === null) continue;
-      sum += match;
-      if (kind === 'start') starts += 1;
-      else stops += 1;
+  const least = -pair.signal.length;
+  const reach = pair.axes.axes[0].length;
+  const sums = new Float64Array(reach - least + 1);
+  const starts = new Int32Array(sums.length);
+  const stops = new Int32Array(sums.length);
+  for (const { atS, kind } of edges) {
+    const stretch = around(pair, atS, set.edgeS);
+    if (stretch === null) continue;
+    const { from, to, power } = stretch;
+    const seen = kind === 'start' ? starts : stops;
+    for (let lag = Math.max(least, -from); lag + to <= reach; lag++) {
+      sums[lag - least] = sums[lag - least]! + matchAt(pair.signal, from, to, power, pair.axes, lag);
+      seen[lag - least] = seen[lag - least]! + 1;
     }
-    const common = starts + stops;
-    if (Math.max(starts, stops) >= set.fewestOfAKind && common >= set.commonShare * edges.length)
-      scores[lag - least] = sum / edges.length;
   }
+  const scores = new Float64Array(sums.length);
+  for (let i = 0; i < scores.length; i++)
+    if (
+      Math.max(starts[i]!, stops[i]!) >= set.fewestOfAKind &&
+      starts[i]! + stops[i]! >= set.commonShare * edges.length
+    )
+      scores[i] = sums[i]! / edges.length;
   const same = set.sameSlowS * pair.gridHz;
   const peaks = peaksOf(scores, same).map((at) => ({
     offsetS: offsetOfLag(pair, least + at),
@@ -115,6 +156,12 @@ export const slowMatch = (pair: Pair, edges: readonly Edge[]): readonly Candidat
   }));
   return peaks.filter(({ score }) => score >= set.candidateShare * peaks[0]!.score);
 };
+
+/** Matches of one start or stop at lags in a row. */
+interface StrokeRow {
+  readonly atS: number;
+  readonly matches: Float64Array;
+}
 
 /** Offsets and drifts near the slow match, tried against the single strokes of all starts and stops. */
 export const strokeMatch = (pair: Pair, edges: readonly Edge[], aboutS: number) => {
@@ -125,19 +172,17 @@ export const strokeMatch = (pair: Pair, edges: readonly Edge[], aboutS: number) 
   const rows = edges
     .map(({ atS }) => ({
       atS,
-      matches: Array.from({ length: 2 * size + 1 }, (_, i) =>
-        matchAround(pair, atS, set.edgeS, centre - size + i),
-      ),
+      matches: matchesAround(pair, atS, set.edgeS, centre - size, 2 * size + 1),
     }))
-    .filter(({ matches }) => matches.every((match) => match !== null));
+    .filter((row): row is StrokeRow => row.matches !== null);
   if (rows.length === 0) return null;
   const middleS = median(rows.map(({ atS }) => atS));
   let best: { scores: Float64Array; peak: Peak; driftPpm: number } | null = null;
   for (let driftPpm = -set.mostDriftPpm; driftPpm <= set.mostDriftPpm; driftPpm += set.driftStepPpm) {
     const scores = new Float64Array(2 * reach + 1);
     for (const { atS, matches } of rows) {
-      const shift = Math.round(driftPpm * PPM * (atS - middleS) * pair.gridHz);
-      for (let i = 0; i < scores.length; i++) scores[i]! += matches[i + margin + shift]! / rows.length;
+      const shift = margin + Math.round(driftPpm * PPM * (atS - middleS) * pair.gridHz);
+      for (let i = 0; i < scores.length; i++) scores[i] = scores[i]! + matches[i + shift]! / rows.length;
     }
     const peak = highest(scores, set.sameStrokeS * pair.gridHz);
     if (best === null || scores[peak.at]! > best.scores[best.peak.at]!) best = { scores, peak, driftPpm };
@@ -161,14 +206,10 @@ export const windowOffset = (
   reachS: number,
 ): number | null => {
   const [centre, reach] = [lagOfOffset(pair, aboutS), Math.round(reachS * pair.gridHz)];
-  const matches = Array.from({ length: 2 * reach + 1 }, (_, i) =>
-    matchAround(pair, atS, halfS, centre - reach + i),
-  );
+  const matches = matchesAround(pair, atS, halfS, centre - reach, 2 * reach + 1);
+  if (matches === null) return null;
   let at = 0;
-  for (const [i, match] of matches.entries()) {
-    if (match === null) return null;
-    if (match > matches[at]!) at = i;
-  }
+  for (let i = 1; i < matches.length; i++) if (matches[i]! > matches[at]!) at = i;
   if (at === 0 || at === matches.length - 1 || matches[at]! < ALIGN_SETTINGS.leastMatch) return null;
   const { offset } = parabolaVertex(matches[at - 1]!, matches[at]!, matches[at + 1]!);
   return offsetOfLag(pair, centre - reach + at + offset);

@@ -26,6 +26,12 @@ const PPM = 1e-6;
 export const onClock = (clock: ClockFit, atS: number): number =>
   clock.offsetS + atS / (1 + clock.driftPpm * PPM);
 
+const timesOnClock = (clock: ClockFit, atS: Float64Array): Float64Array => {
+  const made = new Float64Array(atS.length);
+  for (let i = 0; i < made.length; i++) made[i] = onClock(clock, atS[i]!);
+  return made;
+};
+
 /** Sensors of movement come from one log together: its axes belong to one mount. */
 const OF_THE_MOUNT: readonly ChannelName[] = ['acceleration', 'rotation'];
 
@@ -36,7 +42,7 @@ const moved = ({ atS, columns, gaps }: Channel, clock: ClockFit, bases: Bases): 
   const known = bases.get(atS);
   if (known !== undefined) return { ...known, columns };
   const base = {
-    atS: clock.offsetS === 0 && clock.driftPpm === 0 ? atS : atS.map((at) => onClock(clock, at)),
+    atS: clock.offsetS === 0 && clock.driftPpm === 0 ? atS : timesOnClock(clock, atS),
     breaksS: gaps
       .filter((gap) => gap.kind === 'segment')
       .map((gap) => onClock(clock, (gap.fromS + gap.toS) / 2)),

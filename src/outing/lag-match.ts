@@ -17,48 +17,75 @@ const PAIRS = [
 /** Weight of the prior against axes that hardly moved, as a share of their mean power; 0.005 to 0.05. */
 const RIDGE = 0.02;
 
+const sumsOfProducts = (first: Float64Array, second: Float64Array): Float64Array => {
+  const sums = new Float64Array(first.length + 1);
+  for (let i = 0; i < first.length; i++) sums[i + 1] = sums[i]! + first[i]! * second[i]!;
+  return sums;
+};
+
 /** Prepare three axes for {@link matchAt}. */
 export const matchAxes = (axes: readonly [Float64Array, Float64Array, Float64Array]): MatchAxes => ({
   axes,
-  sums: PAIRS.map(([p, q]) => {
-    const sum = new Float64Array(axes[0].length + 1);
-    for (let i = 0; i < axes[0].length; i++) sum[i + 1] = sum[i]! + axes[p][i]! * axes[q][i]!;
-    return sum;
-  }),
+  sums: PAIRS.map(([p, q]) => sumsOfProducts(axes[p], axes[q])),
 });
+
+/** Power of a stretch of a signal, as {@link matchAt} wants it. */
+export const powerWithin = (signal: Float64Array, from: number, to: number): number => {
+  let power = 0;
+  for (let i = from; i < to; i++) power += signal[i]! * signal[i]!;
+  return power;
+};
+
+/** True where the axes reach over a stretch at a lag. */
+export const isWithin = ({ axes }: MatchAxes, from: number, to: number, lag: number): boolean =>
+  from + lag >= 0 && to + lag <= axes[0].length;
+
+const sumBetween = (sums: Float64Array, from: number, to: number): number => sums[to]! - sums[from]!;
 
 /**
  * How much of a signal three axes explain at a lag: the share of its power that the best mixture of them makes,
  * 0 to 1 (least squares, slightly ridged). No mount and no sign has to be known.
  * @param signal samples `from` up to, not including, `to` are matched
- * @param lag sample of the axes that meets sample 0 of the signal
- * @returns null where the axes do not reach over the whole stretch
+ * @param power of those samples, see {@link powerWithin}
+ * @param lag sample of the axes that meets sample 0 of the signal; the axes reach over the stretch
  */
 export const matchAt = (
   signal: Float64Array,
   from: number,
   to: number,
+  power: number,
   { axes, sums }: MatchAxes,
   lag: number,
-): number | null => {
-  if (from + lag < 0 || to + lag > axes[0].length) return null;
-  const [x, y, z] = axes;
-  let [power, cx, cy, cz] = [0, 0, 0, 0];
+): number => {
+  if (power === 0) return 0;
+  const x = axes[0];
+  const y = axes[1];
+  const z = axes[2];
+  let cx = 0;
+  let cy = 0;
+  let cz = 0;
   for (let i = from; i < to; i++) {
     const value = signal[i]!;
-    power += value * value;
     cx += value * x[i + lag]!;
     cy += value * y[i + lag]!;
     cz += value * z[i + lag]!;
   }
-  if (power === 0) return 0;
-  const sumOf = (pair: number): number => sums[pair]![to + lag]! - sums[pair]![from + lag]!;
-  const [xx, xy, xz] = [sumOf(0), sumOf(1), sumOf(2)];
-  const [yy, yz, zz] = [sumOf(3), sumOf(4), sumOf(5)];
+  const first = from + lag;
+  const end = to + lag;
+  const xx = sumBetween(sums[0]!, first, end);
+  const xy = sumBetween(sums[1]!, first, end);
+  const xz = sumBetween(sums[2]!, first, end);
+  const yy = sumBetween(sums[3]!, first, end);
+  const yz = sumBetween(sums[4]!, first, end);
+  const zz = sumBetween(sums[5]!, first, end);
   const ridge = (RIDGE * (xx + yy + zz)) / 3 + 1e-9;
-  const [a, d, f] = [xx + ridge, yy + ridge, zz + ridge];
+  const a = xx + ridge;
+  const d = yy + ridge;
+  const f = zz + ridge;
   // Cramer's rule on the symmetric three by three system.
-  const [minorX, minorY, minorZ] = [d * f - yz * yz, xy * f - yz * xz, xy * yz - d * xz];
+  const minorX = d * f - yz * yz;
+  const minorY = xy * f - yz * xz;
+  const minorZ = xy * yz - d * xz;
   const determinant = a * minorX - xy * minorY + xz * minorZ;
   const wx = (cx * minorX - xy * (cy * f - yz * cz) + xz * (cy * yz - d * cz)) / determinant;
   const wy = (a * (cy * f - yz * cz) - cx * minorY + xz * (xy * cz - cy * xz)) / determinant;

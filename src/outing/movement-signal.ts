@@ -1,6 +1,6 @@
 import { smoothTrack } from '../motion/index.js';
 import { type Channel, type Recording, usualIntervalS } from '../recording/index.js';
-import { butterworth, evenGrid, quantile, zeroPhase } from '../signal/index.js';
+import { butterworth, difference, evenGrid, quantile, zeroPhase } from '../signal/index.js';
 
 /** Speed of a boat on an even grid, from the log of its positions. */
 export interface SpeedGrid {
@@ -38,9 +38,25 @@ const lowPass = (values: Float64Array, hz: number, gridHz: number): Float64Array
 
 /** Zero phase, slow drift taken off, nothing faster than `topHz`. */
 export const banded = (values: Float64Array, topHz: number, gridHz: number): Float64Array => {
-  const low = lowPass(values, topHz, gridHz);
-  const slow = lowPass(values, MOVEMENT_SETTINGS.slowHz, gridHz);
-  return low.map((value, i) => value - slow[i]!);
+  return difference(lowPass(values, topHz, gridHz), lowPass(values, MOVEMENT_SETTINGS.slowHz, gridHz));
+};
+
+/** Values kept within a limit to either side of 0, in place. */
+const cutOff = (values: Float64Array, limit: number): Float64Array => {
+  for (let i = 0; i < values.length; i++) values[i] = Math.max(-limit, Math.min(limit, values[i]!));
+  return values;
+};
+
+/** Slope from neighbour to neighbour, per second. */
+const slopeOf = (values: Float64Array, gridHz: number): Float64Array => {
+  const last = values.length - 1;
+  const slope = new Float64Array(values.length);
+  for (let i = 0; i <= last; i++) {
+    const before = Math.max(0, i - 1);
+    const after = Math.min(last, i + 1);
+    slope[i] = ((values[after]! - values[before]!) * gridHz) / Math.max(1, after - before);
+  }
+  return slope;
 };
 
 /**
@@ -61,22 +77,18 @@ export const speedGrid = (log: Recording, gridHz: number): SpeedGrid | null => {
 };
 
 /** Acceleration along the way, m/s², up to a frequency. */
-export const accelerationOf = ({ mps, gridHz }: SpeedGrid, topHz: number): Float64Array => {
-  const speed = lowPass(mps, topHz, gridHz);
-  const slope = speed.map((_, i) => {
-    const [before, after] = [Math.max(0, i - 1), Math.min(speed.length - 1, i + 1)];
-    return ((speed[after]! - speed[before]!) * gridHz) / Math.max(1, after - before);
-  });
-  return banded(slope, topHz, gridHz);
-};
+export const accelerationOf = ({ mps, gridHz }: SpeedGrid, topHz: number): Float64Array =>
+  banded(slopeOf(lowPass(mps, topHz, gridHz), gridHz), topHz, gridHz);
 
 /** The three axes of an accelerometer on an even grid, m/s², knocks cut off, up to a frequency. */
 export const axesOf = (channel: Channel, topHz: number, gridHz: number) => {
   const grid = evenGrid(channel.atS, channel.columns, 1 / gridHz, 1);
   const { knockMps2 } = MOVEMENT_SETTINGS;
-  const axes = grid.columns.map((column) =>
-    banded(column, topHz, gridHz).map((value) => Math.max(-knockMps2, Math.min(knockMps2, value))),
-  ) as [Float64Array, Float64Array, Float64Array];
+  const axes = grid.columns.map((column) => cutOff(banded(column, topHz, gridHz), knockMps2)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
   return { startS: grid.start, axes };
 };
 
@@ -87,11 +99,11 @@ export const edgesOf = (speed: SpeedGrid): readonly Edge[] => {
   const usual = quantile(smooth, 0.9);
   const edges: Edge[] = [];
   let moving = smooth[0]! > startShare * usual;
-  smooth.forEach((mps, i) => {
-    const turned = moving ? mps < stopShare * usual : mps > startShare * usual;
-    if (!turned) return;
+  for (let i = 0; i < smooth.length; i++) {
+    const turned = moving ? smooth[i]! < stopShare * usual : smooth[i]! > startShare * usual;
+    if (!turned) continue;
     moving = !moving;
     edges.push({ atS: speed.startS + i / speed.gridHz, kind: moving ? 'start' : 'stop' });
-  });
+  }
   return edges;
 };

@@ -2,6 +2,7 @@ import { linearRegression } from 'simple-statistics';
 import type { Interval, Track } from '../motion/index.js';
 import type { Outing } from '../outing/index.js';
 import { median } from '../signal/index.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 
 /** A moment with its sd, s. */
 export interface Moment {
@@ -41,10 +42,10 @@ interface Samples {
 const samplesWithin = (outing: Outing, { fromS, toS }: Interval): Samples | null => {
   const channel = outing.recording.channels.speed;
   if (channel === undefined || outing.track?.errorModel.speedSdMps == null) return null;
-  const from = channel.atS.findIndex((at) => at >= fromS);
-  const end = channel.atS.findIndex((at) => at > toS);
-  const to = end < 0 ? channel.atS.length : end;
-  if (from < 0 || to - from < FIRST_MOVEMENT_SETTINGS.leastHz * (toS - fromS)) return null;
+  const from = firstAtLeast(channel.atS, fromS);
+  let to = firstAtLeast(channel.atS, toS);
+  if (channel.atS[to] === toS) to++;
+  if (from === channel.atS.length || to - from < FIRST_MOVEMENT_SETTINGS.leastHz * (toS - fromS)) return null;
   return { atS: channel.atS.subarray(from, to), mps: channel.columns[0]!.subarray(from, to) };
 };
 
@@ -73,8 +74,10 @@ const onset = ({ atS, mps }: Samples, restToS: number, speedSdMps: number): Mome
 
 /** When the smoothed speed first passes a speed after a moment, s; null where it does not soon. */
 const passes = (track: Track, speedMps: number, fromS: number, toS: number): number | null => {
-  const i = track.atS.findIndex((at, k) => at >= fromS && track.speedMps[k]! >= speedMps);
-  return i < 0 || track.atS[i]! > toS ? null : track.atS[i]!;
+  const { atS } = track;
+  for (let i = firstAtLeast(atS, fromS); i < atS.length && atS[i]! <= toS; i++)
+    if (track.speedMps[i]! >= speedMps) return atS[i]!;
+  return null;
 };
 
 /** The smoothed track's speed as it gets under way, run back to rest in a straight line. */

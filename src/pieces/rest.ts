@@ -1,4 +1,5 @@
 import type { Interval, Track } from '../motion/index.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 
 /**
  * Stretches in which the smoothed speed stays below a limit for long enough; a hole in the track ends one.
@@ -19,14 +20,15 @@ export const restsOf = (
     if (fromS !== null && toS - fromS >= leastS) rests.push({ fromS, toS });
     fromS = null;
   };
-  track.atS.forEach((atS, i) => {
-    if (atS < within.fromS || atS > within.toS) return;
+  for (let i = firstAtLeast(track.atS, within.fromS); i < track.atS.length; i++) {
+    const atS = track.atS[i]!;
+    if (atS > within.toS) break;
     const hole = track.outages.some((gap) => gap.fromS < atS && gap.toS > lastS);
     if (hole) close(lastS);
     if (track.speedMps[i]! < belowMps) fromS ??= atS;
     else close(atS);
     lastS = atS;
-  });
+  }
   close(lastS);
   return rests;
 };
