@@ -34,10 +34,12 @@ export interface Run {
   readonly finished: boolean;
 }
 
-/** A stroke's catch mark, and its rate: null for the last before a stop. */
-export interface StrokeMark {
-  readonly atS: number;
-  readonly rateSpm: number | null;
+/** Strokes in time order, as few bytes each as results need: a regatta holds those of every crew until its end. */
+export interface StrokeMarks {
+  /** Catch marks, s. */
+  readonly atS: Float64Array;
+  /** 1 for the last stroke before a stop: the next one does not follow it. */
+  readonly isLast: Uint8Array;
 }
 
 /** Everything that results need of one crew's log: small, plain, and made without a look at other crews. */
@@ -48,7 +50,7 @@ export interface CrewLog {
   /** In time order; unfinished ones too. */
   readonly runs: readonly Run[];
   /** Null where no strokes could be found. */
-  readonly strokes: readonly StrokeMark[] | null;
+  readonly strokes: StrokeMarks | null;
   readonly errorModel: ErrorModel;
   /** Where the log ends on the course, m, and at which speed; null where it ends off the course. */
   readonly end: { readonly alongM: number; readonly speedMps: number } | null;

@@ -2,7 +2,8 @@ import { courseAway } from '../geodesy/course/course-file.js';
 import { alongCourse, type Course, finishOf, startOf } from '../geodesy/index.js';
 import type { Track } from '../motion/track.js';
 import { bowOf, hullLengthOf, type Outing } from '../outing/index.js';
-import type { CrewLog } from './crew-log.js';
+import type { Stroke } from '../strokes/stroke.js';
+import type { CrewLog, StrokeMarks } from './crew-log.js';
 import type { Entry } from './entries.js';
 import { findRuns } from './find-runs.js';
 import type { Stations } from './station.js';
@@ -26,6 +27,14 @@ const endOf = (track: Track, course: Course, bowOffsetM: number): CrewLog['end']
   const widest = Math.max(...course.lines.map(({ widthM }) => widthM));
   const on = alongM > startOf(course).alongM && alongM < finishOf(course).alongM && found.offsetM < widest;
   return on ? { alongM, speedMps } : null;
+};
+
+const marksOf = (strokes: readonly Stroke[]): StrokeMarks => {
+  const forward = strokes.filter(({ kind }) => kind !== 'backing');
+  return {
+    atS: Float64Array.from(forward, ({ atS }) => atS),
+    isLast: Uint8Array.from(forward, ({ rateSpm }) => (rateSpm === null ? 1 : 0)),
+  };
 };
 
 /**
@@ -52,10 +61,7 @@ export const readCrew = (
     startUnixS: track.startUnixS,
     extent: { fromS: track.fromS, toS: track.toS },
     runs: findRuns({ track, course, stations, bow }, withMetres),
-    strokes:
-      source === null
-        ? null
-        : strokes.filter(({ kind }) => kind !== 'backing').map(({ atS, rateSpm }) => ({ atS, rateSpm })),
+    strokes: source === null ? null : marksOf(strokes),
     errorModel: track.errorModel,
     end: endOf(track, course, bow.offsetM),
     hullLengthM: hullLengthOf(entry.craft, outing.boat),

@@ -1,9 +1,10 @@
 import type { CoursePartRow, CourseRow, MarkRow, RegattaRow } from '../contract/regatta.js';
 import { type Course, startOf } from '../geodesy/index.js';
 import { type Target, targetOf, targetPct } from '../outing/index.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 import { isoTime } from '../units/instant.js';
 import { splitOfSpeed } from '../units/speed.js';
-import type { Passage, StrokeMark } from './crew-log.js';
+import type { Passage, StrokeMarks } from './crew-log.js';
 import type { Entry } from './entries.js';
 import { elapsedAt, finishPassage, fullSdS, type TimedCrew } from './timed-crew.js';
 
@@ -28,20 +29,22 @@ const LEAST_FILLED = 0.8;
  * @returns null where strokes are missing in part of the stretch: a rate of the rest would look right and be wrong
  */
 const strokesOver = (
-  strokes: readonly StrokeMark[] | null,
+  strokes: StrokeMarks | null,
   fromS: number,
   toS: number,
 ): { readonly count: number; readonly rateSpm: number } | null => {
   if (strokes === null) return null;
-  const within = strokes.filter(({ atS }) => atS >= fromS && atS < toS);
+  const { atS, isLast } = strokes;
+  const first = firstAtLeast(atS, fromS);
+  const end = firstAtLeast(atS, toS);
   let [count, timeS] = [0, 0];
-  for (let i = 1; i < within.length; i++) {
-    if (within[i - 1]!.rateSpm === null) continue;
+  for (let i = first + 1; i < end; i++) {
+    if (isLast[i - 1] === 1) continue;
     count++;
-    timeS += within[i]!.atS - within[i - 1]!.atS;
+    timeS += atS[i]! - atS[i - 1]!;
   }
   if (count === 0 || timeS < LEAST_FILLED * (toS - fromS) - (2 * timeS) / count) return null;
-  return { count: within.length, rateSpm: (60 * count) / timeS };
+  return { count: end - first, rateSpm: (60 * count) / timeS };
 };
 
 /** What lies between two places of the course. */
