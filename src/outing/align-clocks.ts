@@ -6,12 +6,13 @@ import {
   type Pair,
   pairOf,
   slowMatch,
+  strokeFit,
   strokeMatch,
   thinned,
   windowOffset,
 } from './clock-search.js';
 import type { ClockFit } from './join-logs.js';
-import { type Edge, edgesOf, speedGrid } from './movement-signal.js';
+import { type Edge, edgesOf, fineSpeedGrid, speedGrid } from './movement-signal.js';
 import { clockOf, type Line, lineThrough, onLine } from './offset-line.js';
 
 const PPM = 1e-6;
@@ -123,4 +124,17 @@ export const alignClocks = (main: Recording, log: Recording): Alignment => {
   const pair = pairOf(log, speed, set.slowHz);
   const candidates = slowMatch(thinned(pair, set.slowEvery), edges);
   return speed.fine ? byStrokes(log, main, edges, candidates) : byEdges(pair, edges, candidates);
+};
+
+/**
+ * Whether an offset of the log's clock is the one that {@link alignClocks} could find, seen at a glance: the strokes
+ * of starts and stops fit there so well that any other place, did it explain all of the movement, would be ambiguous
+ * beside it. False says nothing: the whole search has to tell.
+ */
+export const isFitting = (main: Recording, log: Recording, offsetS: number): boolean => {
+  const set = ALIGN_SETTINGS;
+  const speed = fineSpeedGrid(main, set.coarseHz);
+  if (speed === null || log.channels.acceleration === undefined) return false;
+  if (Math.max(main.durationS, log.durationS) > set.longestS) return false;
+  return strokeFit(pairOf(log, speed, set.strokeHz), edgesOf(speed), offsetS) > set.ambiguous;
 };

@@ -157,6 +157,24 @@ export const slowMatch = (pair: Pair, edges: readonly Edge[]): readonly Candidat
   return peaks.filter(({ score }) => score >= set.candidateShare * peaks[0]!.score);
 };
 
+/**
+ * How well the single strokes of starts and stops fit at an offset, to a step of the grid: mean of their matches, 0
+ * where too few of them lie in both logs.
+ */
+export const strokeFit = (pair: Pair, edges: readonly Edge[], offsetS: number): number => {
+  const set = ALIGN_SETTINGS;
+  const sums = new Float64Array(3);
+  let common = 0;
+  for (const { atS } of edges) {
+    const matches = matchesAround(pair, atS, set.edgeS, lagOfOffset(pair, offsetS) - 1, sums.length);
+    if (matches === null) continue;
+    common++;
+    for (let i = 0; i < sums.length; i++) sums[i] = sums[i]! + matches[i]!;
+  }
+  const enough = common >= set.fewestOfAKind && common >= set.commonShare * edges.length;
+  return enough ? Math.max(...sums) / common : 0;
+};
+
 /** Matches of one start or stop at lags in a row. */
 interface StrokeRow {
   readonly atS: number;

@@ -59,17 +59,21 @@ const slopeOf = (values: Float64Array, gridHz: number): Float64Array => {
   return slope;
 };
 
+/** Speed on an even grid as logged; null where it is not logged often enough to show strokes. */
+export const fineSpeedGrid = ({ channels: { speed } }: Recording, gridHz: number): SpeedGrid | null => {
+  const usualS = speed === undefined ? null : usualIntervalS(speed.atS);
+  if (speed === undefined || usualS === null || usualS > 1 / MOVEMENT_SETTINGS.fineHz) return null;
+  const grid = evenGrid(speed.atS, speed.columns, 1 / gridHz, 1);
+  return { startS: grid.start, gridHz, mps: grid.columns[0]!, fine: true };
+};
+
 /**
  * Speed on an even grid: as logged where that is often enough to show strokes, else from the smoothed track.
  * @returns null where the log tells no speed
  */
 export const speedGrid = (log: Recording, gridHz: number): SpeedGrid | null => {
-  const { speed } = log.channels;
-  const usualS = speed === undefined ? null : usualIntervalS(speed.atS);
-  if (speed !== undefined && usualS !== null && usualS <= 1 / MOVEMENT_SETTINGS.fineHz) {
-    const grid = evenGrid(speed.atS, speed.columns, 1 / gridHz, 1);
-    return { startS: grid.start, gridHz, mps: grid.columns[0]!, fine: true };
-  }
+  const logged = fineSpeedGrid(log, gridHz);
+  if (logged !== null) return logged;
   const { track } = smoothTrack(log, { boat: null });
   if (track === null || track.atS.length < 2) return null;
   const grid = evenGrid(track.atS, [track.speedMps], 1 / gridHz, 1);

@@ -1,6 +1,6 @@
 import type { Recording, Warning } from '../recording/index.js';
 import { isoTime } from '../units/instant.js';
-import { type Alignment, alignClocks } from './align-clocks.js';
+import { type Alignment, alignClocks, isFitting } from './align-clocks.js';
 import type { ClockFit } from './join-logs.js';
 import { momentOf } from './moment.js';
 
@@ -77,6 +77,9 @@ export const placeClock = (main: Recording, log: Recording, told: string | null)
         ),
       ],
     };
-  const warnings = told !== null ? [] : disagreement(main, offsetS, alignClocks(main, log), warning);
+  const warnings =
+    told !== null || isFitting(main, log, offsetS)
+      ? []
+      : disagreement(main, offsetS, alignClocks(main, log), warning);
   return { clock: { offsetS, driftPpm: 0 }, warnings };
 };

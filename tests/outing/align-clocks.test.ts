@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { alignClocks } from '../../src/outing/align-clocks.js';
+import { alignClocks, isFitting } from '../../src/outing/align-clocks.js';
 import { simulate } from '../../src/simulate/index.js';
 import type { Simulated } from '../../src/simulate/simulated.js';
 import { simulateTwin } from '../simulator/twin.js';
@@ -122,5 +122,37 @@ describe('clocks that movement cannot align', () => {
   it('are those of a log without accelerations', () => {
     const { track } = fourStarts.kinematic!(1);
     expect(alignClocks(track!, track!).kind).toBe('refused');
+  });
+});
+
+describe('a glance at where clocks are said to lie', () => {
+  const { track, imu } = simulateTwin({
+    seed: 5,
+    craft: '2x',
+    script: [...FOUR.flatMap(([restS, rowS, rateSpm]) => [{ restS }, { rowS, rateSpm }]), { restS: 60 }],
+    imu: { startS: 37 },
+  });
+
+  it('believes the true place, and none that the whole search finds to be wrong', () => {
+    const found = alignClocks(track!, imu!);
+    if (found.kind === 'refused') throw new Error(`refused: ${found.why}`);
+    expect(isFitting(track!, imu!, 37)).toBe(true);
+    for (const offS of [-200, -12, -3, -1, -0.5, 0.5, 1, 2.5, 3, 60]) {
+      expect(Math.abs(found.clock.offsetS - (37 + offS))).toBeGreaterThan(0.4);
+      expect(isFitting(track!, imu!, 37 + offS)).toBe(false);
+    }
+  });
+
+  it('does not believe a clock that drifts by a quarter of a second over the outing', () => {
+    const drifting = fourStarts.kinematic!(1);
+    expect(200e-6 * drifting.track!.durationS).toBeGreaterThan(0.25);
+    expect(isFitting(drifting.track!, drifting.imu!, drifting.truth.imuStartS)).toBe(false);
+  });
+
+  it('leaves a track of 1 Hz and one without starts to the whole search', () => {
+    const slow = fourStarts.kinematic!(1, 1);
+    expect(isFitting(slow.track!, slow.imu!, slow.truth.imuStartS)).toBe(false);
+    const steady = simulateTwin({ seed: 2, script: [{ rowS: 600, rateSpm: 20 }] });
+    expect(isFitting(steady.track!, steady.imu!, 0)).toBe(false);
   });
 });
