@@ -1,6 +1,14 @@
 import { type Step, waterLine } from '../geodesy/index.js';
 import { STATE, STATE_COUNT } from './motion-model.js';
-import { lastAtMost, type Moment, momentOfKnot, type Path, type PathSection } from './path.js';
+import {
+  courseOf,
+  lastAtMost,
+  type Moment,
+  momentOfKnot,
+  type Path,
+  type PathSection,
+  placeOf,
+} from './path.js';
 import type { Crossing, CrossingAsk } from './track.js';
 
 const BISECTIONS = 40; // a step of 1 s to 1e-12 s
@@ -47,8 +55,8 @@ export const crossingFinder = (path: Path): CrossingFinder => {
     const line = waterLine(ask.from, ask.to);
     if (line === null) return [];
     const bow = (moment: Moment) => {
-      const [east, north] = path.courseAt(moment);
-      const offset = line.offsetOf(path.placeAt(moment));
+      const { eastM: east, northM: north } = courseOf(moment);
+      const offset = line.offsetOf(placeOf(moment));
       return {
         acrossM: offset.acrossM + ask.bowOffsetM * (east * line.right.eastM + north * line.right.northM),
         alongM: offset.alongM + ask.bowOffsetM * (east * line.along.eastM + north * line.along.northM),

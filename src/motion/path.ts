@@ -1,4 +1,4 @@
-import { placeAfter } from '../geodesy/index.js';
+import { placeAfter, type Step } from '../geodesy/index.js';
 import { placeOfKnot } from './section.js';
 import type { Smoothed } from './smoothed.js';
 import type { Interval, Place } from './track.js';
@@ -31,18 +31,12 @@ export const momentOfKnot = (part: PathSection, knot: number): Moment => {
   return { part, knot: first, share: knot - first, stepS: atS[first + 1]! - atS[first]! };
 };
 
-/** Sections joined in time, with the length of the path. */
+/** Sections joined in time, with the length of the path; one value a knot. */
 export interface Path {
   readonly parts: readonly PathSection[];
   readonly atS: Float64Array;
   readonly speedMps: Float64Array;
   readonly alongM: Float64Array;
-  readonly momentAt: (atS: number) => Moment | null;
-  readonly alongAt: (moment: Moment) => number;
-  readonly speedAt: (moment: Moment) => number;
-  /** Unit vector of travel, east and north. */
-  readonly courseAt: (moment: Moment) => readonly [number, number];
-  readonly placeAt: (moment: Moment) => Place;
   readonly stationary: readonly Interval[];
 }
 
@@ -64,11 +58,6 @@ export const lastAtMost = (values: Float64Array, asked: number): number => {
   return low;
 };
 
-const velocity = (smoothed: Smoothed, knot: number): readonly [number, number] => [
-  smoothed.courseEast[knot]! * smoothed.speedMps[knot]!,
-  smoothed.courseNorth[knot]! * smoothed.speedMps[knot]!,
-];
-
 /** Join smoothed sections into one path. */
 export const pathOf = (sections: readonly Smoothed[]): Path => {
   const count = sections.reduce((sum, { section }) => sum + section.count, 0);
@@ -77,7 +66,8 @@ export const pathOf = (sections: readonly Smoothed[]): Path => {
   const alongM = new Float64Array(count);
   const parts: PathSection[] = [];
   const stationary: Interval[] = [];
-  let [offset, along] = [0, 0];
+  let offset = 0;
+  let along = 0;
   for (const smoothed of sections) {
     const way = wayOf(smoothed);
     const { section } = smoothed;
@@ -97,57 +87,77 @@ export const pathOf = (sections: readonly Smoothed[]): Path => {
     offset += section.count;
   }
 
-  const momentAt = (at: number): Moment | null => {
-    for (const part of parts) {
-      const times = part.smoothed.section.atS;
-      if (at < times[0]! || at > times[times.length - 1]!) continue;
-      const knot = Math.max(0, Math.min(lastAtMost(times, at), times.length - 2));
-      const stepS = times.length > 1 ? times[knot + 1]! - times[knot]! : 0;
-      return { part, knot, share: stepS > 0 ? (at - times[knot]!) / stepS : 0, stepS };
-    }
-    return null;
-  };
-  const between = ({ knot, share, stepS }: Moment, values: Float64Array, offset: number): number => {
-    const i = offset + knot;
-    return stepS > 0 ? values[i]! + share * (values[i + 1]! - values[i]!) : values[i]!;
-  };
-  const courseAt: Path['courseAt'] = (moment) => {
-    const { part } = moment;
-    const east = between(moment, part.smoothed.courseEast, 0);
-    const north = between(moment, part.smoothed.courseNorth, 0);
-    const length = Math.hypot(east, north) || 1;
-    return [east / length, north / length];
-  };
-  return {
-    parts,
-    atS,
-    speedMps,
-    alongM,
-    momentAt,
-    stationary,
-    courseAt,
-    speedAt: (moment) => between(moment, speedMps, moment.part.offset),
-    alongAt: (moment) => {
-      const i = moment.part.offset + moment.knot;
-      const [from, to] = [alongM[i]!, alongM[i + 1] ?? alongM[i]!];
-      if (moment.stepS === 0 || to === from) return from;
-      // Slopes above three times the chord would make the cubic fall somewhere (Fritsch & Carlson 1980).
-      const limit = (3 * (to - from)) / moment.stepS;
-      const [slope0, slope1] = [Math.min(speedMps[i]!, limit), Math.min(speedMps[i + 1]!, limit)];
-      return hermite(from, to, slope0, slope1, moment.stepS, moment.share);
-    },
-    placeAt: ({ part, knot, share, stepS }) => {
-      const { smoothed } = part;
-      const { section, eastM, northM } = smoothed;
-      const next = stepS > 0 ? knot + 1 : knot;
-      const [east0, north0] = velocity(smoothed, knot);
-      const [east1, north1] = velocity(smoothed, next);
-      const east = hermite(eastM[knot]!, eastM[next]!, east0, east1, stepS, share);
-      const north = hermite(northM[knot]!, northM[next]!, north0, north1, stepS, share);
-      return placeAfter(placeOfKnot(section, knot), {
-        eastM: east - section.eastM[knot]!,
-        northM: north - section.northM[knot]!,
-      });
-    },
-  };
+  return { parts, atS, speedMps, alongM, stationary };
+};
+
+/** The moment of a time; null where no section holds it. */
+export const momentAt = ({ parts }: Path, at: number): Moment | null => {
+  for (let i = 0; i < parts.length; i++) {
+    const part = parts[i]!;
+    const times = part.smoothed.section.atS;
+    if (at < times[0]! || at > times[times.length - 1]!) continue;
+    const knot = Math.max(0, Math.min(lastAtMost(times, at), times.length - 2));
+    const stepS = times.length > 1 ? times[knot + 1]! - times[knot]! : 0;
+    return { part, knot, share: stepS > 0 ? (at - times[knot]!) / stepS : 0, stepS };
+  }
+  return null;
+};
+
+/** A value at a moment, on a straight line between those of its two knots. */
+const between = (moment: Moment, values: Float64Array, offset: number): number => {
+  const i = offset + moment.knot;
+  return moment.stepS > 0 ? values[i]! + moment.share * (values[i + 1]! - values[i]!) : values[i]!;
+};
+
+/** Speed at a moment, m/s. */
+export const speedOf = ({ speedMps }: Path, moment: Moment): number =>
+  between(moment, speedMps, moment.part.offset);
+
+/** Unit vector of travel at a moment. */
+export const courseOf = (moment: Moment): Step => {
+  const { courseEast, courseNorth } = moment.part.smoothed;
+  const east = between(moment, courseEast, 0);
+  const north = between(moment, courseNorth, 0);
+  const length = Math.hypot(east, north) || 1;
+  return { eastM: east / length, northM: north / length };
+};
+
+/** Length of the path up to a moment, m. */
+export const alongOf = ({ alongM, speedMps }: Path, moment: Moment): number => {
+  const i = moment.part.offset + moment.knot;
+  const from = alongM[i]!;
+  const to = i + 1 < alongM.length ? alongM[i + 1]! : from;
+  if (moment.stepS === 0 || to === from) return from;
+  // Slopes above three times the chord would make the cubic fall somewhere (Fritsch & Carlson 1980).
+  const limit = (3 * (to - from)) / moment.stepS;
+  const slope0 = Math.min(speedMps[i]!, limit);
+  const slope1 = Math.min(speedMps[i + 1]!, limit);
+  return hermite(from, to, slope0, slope1, moment.stepS, moment.share);
+};
+
+/** Where the boat is at a moment. */
+export const placeOf = ({ part: { smoothed }, knot, share, stepS }: Moment): Place => {
+  const { section, eastM, northM, courseEast, courseNorth, speedMps } = smoothed;
+  const next = stepS > 0 ? knot + 1 : knot;
+  const [speed0, speed1] = [speedMps[knot]!, speedMps[next]!];
+  const east = hermite(
+    eastM[knot]!,
+    eastM[next]!,
+    courseEast[knot]! * speed0,
+    courseEast[next]! * speed1,
+    stepS,
+    share,
+  );
+  const north = hermite(
+    northM[knot]!,
+    northM[next]!,
+    courseNorth[knot]! * speed0,
+    courseNorth[next]! * speed1,
+    stepS,
+    share,
+  );
+  return placeAfter(placeOfKnot(section, knot), {
+    eastM: east - section.eastM[knot]!,
+    northM: north - section.northM[knot]!,
+  });
 };

@@ -1,19 +1,16 @@
 import type { BoatFile } from '../contract/boat.js';
-import { bearingOf, geodesicBetween } from '../geodesy/index.js';
 import type { Recording, Warning } from '../recording/index.js';
-import { firstAtLeast } from '../units/first-at-least.js';
-import { crossingFinder } from './crossings.js';
-import { distanceVariance } from './distance-variance.js';
 import type { Belief } from './motion-model.js';
 import { positionWhiteSd, receiverSpeedSd, speedRateHz, speedWhiteSd, type Wander } from './noise.js';
 import { outageWarnings } from './outages.js';
 import { outliersOf } from './outliers.js';
-import { lastAtMost, type Moment, momentOfKnot, type Path, pathOf } from './path.js';
+import { pathOf } from './path.js';
+import { trackOf } from './path-track.js';
 import { knotsWith, type Section, sectionsOf, withoutFixes } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
-import { type Smoothed, smoothSection } from './smoothed.js';
+import { smoothSection } from './smoothed.js';
 import { speedAgrees } from './speed-agreement.js';
-import type { ErrorModel, Interval, Place, Track } from './track.js';
+import type { ErrorModel, Track } from './track.js';
 
 /** What is known beside the log. */
 export interface TrackOptions {
@@ -47,23 +44,6 @@ const wanderOf = (
 /** The longest section speaks for the log: its noise is the receiver's. */
 const longest = (sections: readonly Section[]): Section =>
   sections.reduce((best, section) => (section.count > best.count ? section : best));
-
-const furthest = (path: Path): number => {
-  const first = path.parts[0];
-  if (first === undefined) return 0;
-  const home = path.placeAt(momentOfKnot(first, 0));
-  let farthestM = 0;
-  for (const part of path.parts) {
-    const { section } = part.smoothed;
-    let lastAt = Number.NEGATIVE_INFINITY;
-    for (let k = 0; k < section.count; k++) {
-      if (part.way.still[k] || section.atS[k]! - lastAt < 1) continue;
-      lastAt = section.atS[k]!;
-      farthestM = Math.max(farthestM, geodesicBetween(home, path.placeAt(momentOfKnot(part, k))).distanceM);
-    }
-  }
-  return farthestM;
-};
 
 /**
  * Where a boat was, smoothed. Positions carry a wandering error as states of the smoother beside the hull's own;
@@ -142,78 +122,5 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
     speedSdMps,
     source: wander.source,
   };
-  return { track: trackOf(recording, smoothed, laidOut.outages, errorModel), warnings };
+  return { track: trackOf(pathOf(smoothed), recording.startUnixS, laidOut.outages, errorModel), warnings };
 };
-
-const trackOf = (
-  recording: Recording,
-  smoothed: readonly Smoothed[],
-  outages: readonly Interval[],
-  errorModel: ErrorModel,
-): Track => {
-  const path = pathOf(smoothed);
-  const { atS, alongM } = path;
-  const [trackFromS, trackToS] = [atS[0]!, atS[atS.length - 1]!];
-  const at = <Value>(time: number, read: (moment: Moment) => Value): Value | null => {
-    const moment = path.momentAt(time);
-    return moment === null ? null : read(moment);
-  };
-  const alongAt = (time: number): number | null => {
-    if (time < trackFromS || time > trackToS) return null;
-    return at(time, path.alongAt) ?? alongM[lastAtMost(atS, time)]!;
-  };
-  const crossings = crossingFinder(path);
-  const isStill = ({ part, knot }: Moment) => part.way.still[knot] === 1;
-  const headingOf = (moment: Moment): number | null => {
-    if (isStill(moment) || path.speedAt(moment) < MOTION_SETTINGS.headingMps) return null;
-    const [eastM, northM] = path.courseAt(moment);
-    return bearingOf({ eastM, northM });
-  };
-  const distanceM: Track['distanceM'] = (fromS, toS) => {
-    const [from, to] = [alongAt(fromS), alongAt(toS)];
-    if (from === null || to === null || toS < fromS) return null;
-    return { value: to - from, sd: Math.sqrt(distanceVariance(path, fromS, toS)) };
-  };
-  const timeAfter: Track['timeAfter'] = (fromS, metres) => {
-    const from = alongAt(fromS);
-    if (from === null || metres < 0) return null;
-    const goal = from + metres;
-    const after = firstAtLeast(alongM, goal);
-    if (after === alongM.length) return null;
-    let [low, high] = [Math.max(fromS, atS[Math.max(0, after - 1)]!), Math.max(fromS, atS[after]!)];
-    if (outages.some((outage) => outage.fromS >= fromS && outage.fromS < high)) return null;
-    for (let i = 0; i < BISECTIONS; i++) {
-      const middle = (low + high) / 2;
-      if (alongAt(middle)! < goal) low = middle;
-      else high = middle;
-    }
-    const speedMps = Math.max(at(high, path.speedAt) ?? 0, MOTION_SETTINGS.headingMps);
-    return { atS: high, durationSdS: Math.sqrt(distanceVariance(path, fromS, high)) / speedMps };
-  };
-  let furthestM: number | null = null;
-  return {
-    startUnixS: recording.startUnixS,
-    fromS: trackFromS,
-    toS: trackToS,
-    errorModel,
-    atS,
-    speedMps: path.speedMps,
-    alongM,
-    stationary: path.stationary,
-    outages,
-    speedAt: (time) => at(time, path.speedAt),
-    headingAt: (time) => at(time, headingOf),
-    placeAt: (time): Place | null => at(time, path.placeAt),
-    alongAt,
-    distanceM,
-    timeAfter,
-    crossings: crossings.crossings,
-    crossingDurationSdS: crossings.durationSdS,
-    get furthestM() {
-      furthestM ??= furthest(path);
-      return furthestM;
-    },
-  };
-};
-
-const BISECTIONS = 40; // a step of 1 s to 1e-12 s
