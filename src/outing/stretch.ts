@@ -50,8 +50,15 @@ export const meanKnown = (values: readonly (number | null)[]): number | null => 
 };
 
 /** Strokes with their catch mark from `fromS` to just before `toS`; backing strokes are left out. */
-export const strokesWithin = (outing: Pick<Outing, 'strokes'>, { fromS, toS }: Interval): readonly Stroke[] =>
-  outing.strokes.strokes.filter(({ atS, kind }) => atS >= fromS && atS < toS && kind !== 'backing');
+export const strokesWithin = (
+  outing: Pick<Outing, 'strokes'>,
+  { fromS, toS }: Interval,
+): readonly Stroke[] => {
+  const within: Stroke[] = [];
+  for (const stroke of outing.strokes.strokes)
+    if (stroke.atS >= fromS && stroke.atS < toS && stroke.kind !== 'backing') within.push(stroke);
+  return within;
+};
 
 const headingOf = (outing: Outing, { fromS, toS }: Interval, distanceM: number): number | null => {
   const from = outing.track?.placeAt(fromS);

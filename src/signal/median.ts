@@ -28,7 +28,9 @@ export const median = (values: Float64Array | readonly number[]): number => quan
  */
 export const robustScale = (values: Float64Array | readonly number[]): number => {
   const middle = median(values);
-  return 1.4826 * median(Float64Array.from(values, (value) => Math.abs(value - middle)));
+  const distances = new Float64Array(values.length);
+  for (let i = 0; i < distances.length; i++) distances[i] = Math.abs(values[i]! - middle);
+  return 1.4826 * quantileInPlace(distances, 0.5);
 };
 
 /**

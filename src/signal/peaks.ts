@@ -58,11 +58,16 @@ const lowestToHigher = (values: Float64Array, backward: boolean): Float64Array =
   return low;
 };
 
-/** Prominence of each top, by one pass from each side: linear in the length. */
+/** Prominence of each top. */
 const prominences = (values: Float64Array, tops: readonly number[]): Float64Array => {
   const left = lowestToHigher(values, false);
   const right = lowestToHigher(values, true);
-  return Float64Array.from(tops, (top) => values[top]! - Math.max(left[top]!, right[top]!));
+  const found = new Float64Array(tops.length);
+  for (let i = 0; i < found.length; i++) {
+    const top = tops[i]!;
+    found[i] = values[top]! - Math.max(left[top]!, right[top]!);
+  }
+  return found;
 };
 
 /**
