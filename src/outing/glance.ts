@@ -4,7 +4,7 @@ import { quantile } from '../signal/index.js';
 import { craftFamily } from '../units/craft.js';
 import { firstAtLeast } from '../units/first-at-least.js';
 import { fineChannel } from './fine-channel.js';
-import type { JoinedOuting } from './open-outing.js';
+import type { JoinedOuting } from './joined-outing.js';
 import { type Rhythm, rhythmOf } from './rhythm.js';
 import { isWithoutJumps, movingStretches, roughWay } from './rough-way.js';
 

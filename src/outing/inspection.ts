@@ -4,8 +4,8 @@ import { CHANNEL_NAMES, CHANNEL_SHAPES, type Channel, usualIntervalS } from '../
 import { isoTimeOrNull } from '../units/instant.js';
 import { accelerationNoiseMps2 } from './acceleration-noise.js';
 import { glanceAt } from './glance.js';
+import type { JoinedOuting } from './joined-outing.js';
 import { logExtentM } from './log-extent.js';
-import { type JoinedOuting, wholeOuting } from './open-outing.js';
 import type { Outing } from './outing.js';
 import { glancedVerdict, verdictOf } from './verdict.js';
 
@@ -80,10 +80,10 @@ const resultOf = (
 export const inspectResultOf = (outing: Outing): InspectResult =>
   resultOf(outing, outing.track, [...verdictOf(outing)]);
 
-/** `thole inspect` of one outing; a long one is looked at here and there, where that is enough. */
-export const inspected = (joined: JoinedOuting): InspectResult => {
+/** `thole inspect` of a long outing that is looked at here and there; null where all of it must be looked at. */
+export const glancedResultOf = (joined: JoinedOuting): InspectResult | null => {
   const glance = glanceAt(joined);
-  if (glance === null) return inspectResultOf(wholeOuting(joined));
+  if (glance === null) return null;
   const { position } = joined.recording.channels;
   const outages = position === undefined ? [] : outageWarnings(joined.file, unbridgedGaps(position));
   return resultOf({ ...joined, warnings: [...joined.warnings, ...outages] }, glance.track, [

@@ -1,72 +1,10 @@
-import type { BoatFile } from '../contract/boat.js';
-import type { SheetRow } from '../contract/sheet.js';
 import { smoothTrack } from '../motion/index.js';
-import type { Placement, Recording } from '../recording/index.js';
+import type { Recording } from '../recording/index.js';
 import { detectStrokes } from '../strokes/index.js';
-import type { Craft } from '../units/craft.js';
-import { parseStream, type Stream } from '../units/stream.js';
 import { boatWarnings } from './boat-warnings.js';
 import { distinctWarnings } from './distinct-warnings.js';
-import { joinLogs } from './join-logs.js';
-import { mainTrack } from './main-track.js';
+import { type JoinedOuting, joinedOuting, type OutingAsk } from './joined-outing.js';
 import type { Outing } from './outing.js';
-import { placeClock } from './place-clock.js';
-import { resolvePlacement } from './resolve-placement.js';
-import { sheetRowOf } from './sheet-row.js';
-
-/** What was told of an outing beside its logs; each goes before what the sheet, the boat file or a log says. */
-export interface OutingAsk {
-  readonly craft?: Craft | undefined;
-  readonly placement?: Placement | undefined;
-  readonly stream?: Stream | undefined;
-  /** First sample of the IMU log: a moment on the track's clock or an instant, as a person writes it. */
-  readonly imuStart?: string | undefined;
-  readonly boat?: BoatFile | undefined;
-  /** Rows of the outing sheet; the one for this outing is picked. */
-  readonly sheet?: readonly SheetRow[] | undefined;
-}
-
-/** An outing before its track is smoothed and its strokes are found. */
-export type JoinedOuting = Omit<Outing, 'track' | 'strokes'>;
-
-/**
- * Join the logs of one boat on one clock.
- * @param logs a track in one or several parts, and the IMU log that belongs to it, or one log alone
- * @throws UserError where logs with positions are of different outings, or what was told does not fit the logs
- */
-export const joinedOuting = (logs: readonly Recording[], ask: OutingAsk = {}): JoinedOuting => {
-  const { main, others, warnings: ofParts } = mainTrack(logs);
-  const clocks = others.map((log) => placeClock(main, log, ask.imuStart ?? null));
-  const recording = joinLogs(
-    main,
-    clocks.flatMap(({ clock }, i) => (clock === null ? [] : [{ recording: others[i]!, clock }])),
-  );
-  const { file } = main.provenance;
-  const sheet = sheetRowOf(ask.sheet ?? [], file);
-  const boat = ask.boat ?? null;
-  const { placement, warnings: ofPlacement } = resolvePlacement(
-    recording,
-    ask.placement ?? null,
-    sheet,
-    boat,
-  );
-  return {
-    file,
-    files: logs.map(({ provenance }) => provenance.file),
-    recording,
-    craft: ask.craft ?? sheet?.craft ?? boat?.craft ?? null,
-    placement,
-    sheet,
-    boat,
-    stream: ask.stream ?? (sheet?.stream ? parseStream(sheet.stream) : null),
-    warnings: distinctWarnings([
-      ...recording.warnings,
-      ...ofParts,
-      ...clocks.flatMap(({ warnings }) => warnings),
-      ...ofPlacement,
-    ]),
-  };
-};
 
 /** An outing whose track is smoothed and whose strokes are found. */
 export const wholeOuting = (joined: JoinedOuting): Outing => {

@@ -6,7 +6,7 @@ import type { StrokeSource } from '../strokes/stroke.js';
 import { formatClock } from '../units/clock-time.js';
 import { boutsOf } from './bout.js';
 import { GLANCE_SETTINGS, type Glance } from './glance.js';
-import type { JoinedOuting } from './open-outing.js';
+import type { JoinedOuting } from './joined-outing.js';
 import type { Outing } from './outing.js';
 
 /** What a line is judged by; the track may be a part of it. */

@@ -23,9 +23,9 @@ import {
 } from '../../outing/index.js';
 import { curvePartOf, curveResultOf, outingResultOf, piecesResultOf } from '../../pieces/index.js';
 import { type LogFault, logFault } from '../../recording/index.js';
+import { joinSource } from '../join-log.js';
 import type { LogOptions } from '../log-options.js';
 import { logSource } from '../log-source.js';
-import { joinSource } from '../open-log.js';
 
 /** What `thole check` is asked of each log. */
 export interface CheckOptions extends LogOptions {

@@ -6,9 +6,9 @@ import type { LogFault } from '../../recording/index.js';
 import { type LogSummary, logSummaryOf, renamed } from '../../season/index.js';
 import { folderCraft } from '../../units/folder-craft.js';
 import { UserError } from '../../units/user-error.js';
+import { columnsOf, outingAsk, readSource } from '../join-log.js';
 import type { LogOptions } from '../log-options.js';
 import { type LogSource, logSource } from '../log-source.js';
-import { columnsOf, outingAsk, readSource } from '../open-log.js';
 
 /** What `thole season` is asked of each log. */
 export interface SeasonOptions extends LogOptions {
