@@ -120,30 +120,37 @@ export interface SmoothedCovariance {
   ) => number;
 }
 
+/** A 7 by 7 matrix taken back over a step on both sides. */
+const matrixBackOverStep = (m: Float64Array, steps: Float64Array, k: number): void => {
+  for (let i = 0; i < N; i++) backOverStep(m, i * N, 1, steps, k);
+  for (let j = 0; j < N; j++) backOverStep(m, j, N, steps, k);
+};
+
+/** A 7 by 7 matrix taken back over a knot's measures on both sides, and what they tell added. */
+const matrixBackOverKnot = (m: Float64Array, { gain, precision }: ForwardPass, k: number): void => {
+  for (let which = MEASURES - 1; which >= 0; which--) {
+    const measure = k * MEASURES + which;
+    const told = precision[measure]!;
+    if (told === 0) continue;
+    for (let i = 0; i < N; i++) backOverMeasure(m, i * N, 1, gain, measure, 0);
+    for (let j = 0; j < N; j++) backOverMeasure(m, j, N, gain, measure, 0);
+    const reads = READS[which]!;
+    const adds = ADDS[which]!;
+    m[reads * N + reads] = m[reads * N + reads]! + told;
+    if (adds < 0) continue;
+    m[adds * N + adds] = m[adds * N + adds]! + told;
+    m[reads * N + adds] = m[reads * N + adds]! + told;
+    m[adds * N + reads] = m[adds * N + reads]! + told;
+  }
+};
+
 /** Covariance of the adjoint at every knot (packed), before the knot's own samples: taken back on both sides. */
 const informationOf = (pass: ForwardPass, steps: Float64Array, count: number): Float64Array => {
-  const { precision, gain } = pass;
   const information = new Float64Array(count * PACKED);
   const m = new Float64Array(N * N);
   for (let k = count - 1; k >= 0; k--) {
-    if (k < count - 1) {
-      for (let i = 0; i < N; i++) backOverStep(m, i * N, 1, steps, k);
-      for (let j = 0; j < N; j++) backOverStep(m, j, N, steps, k);
-    }
-    for (let which = MEASURES - 1; which >= 0; which--) {
-      const measure = k * MEASURES + which;
-      const told = precision[measure]!;
-      if (told === 0) continue;
-      for (let i = 0; i < N; i++) backOverMeasure(m, i * N, 1, gain, measure, 0);
-      for (let j = 0; j < N; j++) backOverMeasure(m, j, N, gain, measure, 0);
-      const reads = READS[which]!;
-      const adds = ADDS[which]!;
-      m[reads * N + reads] = m[reads * N + reads]! + told;
-      if (adds < 0) continue;
-      m[adds * N + adds] = m[adds * N + adds]! + told;
-      m[reads * N + adds] = m[reads * N + adds]! + told;
-      m[adds * N + reads] = m[adds * N + reads]! + told;
-    }
+    if (k < count - 1) matrixBackOverStep(m, steps, k);
+    matrixBackOverKnot(m, pass, k);
     for (let i = 0, c = k * PACKED; i < N; i++) for (let j = i; j < N; j++) information[c++] = m[i * N + j]!;
   }
   return information;
