@@ -2,7 +2,7 @@ import type { Course } from './course.js';
 import type { Wander } from './noise.js';
 import type { Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
-import { surgeNoise } from './surge-noise.js';
+import { type SurgeNoise, surgeNoise } from './surge-noise.js';
 
 /**
  * State of the filter: metres east and north, speed along and across the course (right is positive),
@@ -112,84 +112,140 @@ const unfolded = (speedMps: number, sdMps: number): number =>
     ? speedMps
     : Math.sqrt(Math.max(0, speedMps ** 2 - 2 * sdMps ** 2));
 
+/** What is logged of the speed, as the filter takes it. */
+const loggedSpeeds = (section: Section, course: Course, belief: Belief) => {
+  const { count, hasSpeed } = section;
+  const speedMps = new Float64Array(count);
+  const speedSdMps = new Float64Array(count);
+  if (belief.speedSdMps === null) return { speedMps, speedSdMps };
+  const sd = belief.receiverSpeedSdMps;
+  const { restSpeedSdMps, restSpeedS, trustedSpeedSds } = MOTION_SETTINGS;
+  // Near rest what is logged is one opinion for a long while, not a fresh one with every sample.
+  const restSdMps = restSpeedSdMps * Math.sqrt(restSpeedS * belief.speedRateHz);
+  for (let k = 0; k < count; k++) {
+    if (!hasSpeed[k]) continue;
+    if (course.slow[k]) {
+      speedMps[k] = unfolded(course.speedMps[k]!, sd);
+      speedSdMps[k] = course.speedMps[k]! > trustedSpeedSds * sd ? 2 * sd : restSdMps;
+    } else {
+      speedMps[k] = unfolded(section.speedMps[k]!, sd);
+      speedSdMps[k] = belief.speedSdMps;
+    }
+  }
+  return { speedMps, speedSdMps };
+};
+
+/** The entries of one step's matrix. */
+const writeStep = (
+  steps: Float64Array,
+  k: number,
+  { east, north }: Course,
+  stepS: number,
+  unit: SurgeNoise,
+  errorKept: number,
+): void => {
+  const s = k * STEP_SIZE;
+  const eastNow = east[k]!;
+  const northNow = north[k]!;
+  const eastNext = east[k + 1]!;
+  const northNext = north[k + 1]!;
+  steps[s + STEP.eastAlong] = stepS * eastNow;
+  steps[s + STEP.eastAcross] = stepS * northNow;
+  steps[s + STEP.eastSurge] = unit.toDistance * eastNow;
+  steps[s + STEP.northAlong] = stepS * northNow;
+  steps[s + STEP.northAcross] = -stepS * eastNow;
+  steps[s + STEP.northSurge] = unit.toDistance * northNow;
+  steps[s + STEP.cos] = eastNow * eastNext + northNow * northNext;
+  steps[s + STEP.sin] = northNow * eastNext - eastNow * northNext;
+  steps[s + STEP.speedSurge] = unit.toSpeed;
+  steps[s + STEP.surgeKept] = unit.kept;
+  steps[s + STEP.errorKept] = errorKept;
+};
+
+/** The noise of one step, with the variance of the surge and the density of the acceleration across. */
+const writeNoise = (
+  noise: Float64Array,
+  k: number,
+  stepS: number,
+  unit: SurgeNoise,
+  square: number,
+  across: number,
+): void => {
+  const q = k * NOISE_SIZE;
+  noise[q + NOISE.pp] = square * unit.pp;
+  noise[q + NOISE.pv] = square * unit.pv;
+  noise[q + NOISE.pa] = square * unit.pa;
+  noise[q + NOISE.vv] = square * unit.vv;
+  noise[q + NOISE.va] = square * unit.va;
+  noise[q + NOISE.aa] = square * unit.aa;
+  noise[q + NOISE.acrossPp] = (across * stepS ** 3) / 3;
+  noise[q + NOISE.acrossPv] = (across * stepS ** 2) / 2;
+  noise[q + NOISE.acrossVv] = across * stepS;
+};
+
+/** The surge over the step from each knot: the one before where the step is the same. */
+const unitsOf = ({ atS, count }: Section, course: Course, fine: boolean): SurgeNoise[] => {
+  const units: SurgeNoise[] = [];
+  let lastStepS = -1;
+  let lastCorrelationS = -1;
+  let unit = surgeNoise(1, 1);
+  for (let k = 0; k + 1 < count; k++) {
+    const stepS = atS[k + 1]! - atS[k]!;
+    const correlationS = surgeCorrelationS(course, k, fine);
+    // Even sampling differs in its last digits: to a nanosecond it is one step.
+    if (Math.abs(stepS - lastStepS) > 1e-9 || correlationS !== lastCorrelationS) {
+      unit = surgeNoise(stepS, correlationS);
+      lastStepS = stepS;
+      lastCorrelationS = correlationS;
+    }
+    units.push(unit);
+  }
+  return units;
+};
+
 /**
  * The linear model of a section about its course: velocity keeps its direction on the ground, and is told in
  * parts along and across the course because a hull surges along it and hardly moves across.
  */
 export const motionModel = (section: Section, course: Course, belief: Belief): MotionModel => {
-  const steps = new Float64Array(section.count * STEP_SIZE);
-  const noise = new Float64Array(section.count * NOISE_SIZE);
-  const settings = MOTION_SETTINGS;
-  const speedMps = new Float64Array(section.count);
-  const speedSdMps = new Float64Array(section.count);
-  const { fine } = belief;
-  const { sdM, correlationS } = belief.wander;
-  let lastStepS = -1;
-  let lastCorrelationS = -1;
-  let unit = surgeNoise(1, 1);
-  for (let k = 0; k < section.count; k++) {
-    if (belief.speedSdMps !== null && section.hasSpeed[k]) {
-      const sd = belief.receiverSpeedSdMps;
-      speedMps[k] = unfolded(section.speedMps[k]!, sd);
-      speedSdMps[k] = belief.speedSdMps;
-      if (course.slow[k]) {
-        // Near rest what is logged is one opinion for a long while, not a fresh one with every sample.
-        speedMps[k] = unfolded(course.speedMps[k]!, sd);
-        speedSdMps[k] =
-          course.speedMps[k]! > settings.trustedSpeedSds * sd
-            ? 2 * sd
-            : settings.restSpeedSdMps * Math.sqrt(settings.restSpeedS * belief.speedRateHz);
-      }
-    }
-    if (k + 1 === section.count) break;
-    const stepS = section.atS[k + 1]! - section.atS[k]!;
-    const surgeS = surgeCorrelationS(course, k, fine);
-    // Even sampling differs in its last digits: to a nanosecond it is one step.
-    if (Math.abs(stepS - lastStepS) > 1e-9 || surgeS !== lastCorrelationS) {
-      unit = surgeNoise(stepS, surgeS);
-      lastStepS = stepS;
-      lastCorrelationS = surgeS;
-    }
-    const east = course.east[k]!;
-    const north = course.north[k]!;
-    const s = k * STEP_SIZE;
-    steps[s + STEP.eastAlong] = stepS * east;
-    steps[s + STEP.eastAcross] = stepS * north;
-    steps[s + STEP.eastSurge] = unit.toDistance * east;
-    steps[s + STEP.northAlong] = stepS * north;
-    steps[s + STEP.northAcross] = -stepS * east;
-    steps[s + STEP.northSurge] = unit.toDistance * north;
-    const nextEast = course.east[k + 1]!;
-    const nextNorth = course.north[k + 1]!;
-    steps[s + STEP.cos] = east * nextEast + north * nextNorth;
-    steps[s + STEP.sin] = north * nextEast - east * nextNorth;
-    steps[s + STEP.speedSurge] = unit.toSpeed;
-    steps[s + STEP.surgeKept] = unit.kept;
-    const kept = Math.exp(-stepS / correlationS);
-    steps[s + STEP.errorKept] = kept;
-    const q = k * NOISE_SIZE;
-    const square = surgeSd(course, k, fine) ** 2;
-    const across = acrossDensity(course, k);
-    noise[q + NOISE.pp] = square * unit.pp;
-    noise[q + NOISE.pv] = square * unit.pv;
-    noise[q + NOISE.pa] = square * unit.pa;
-    noise[q + NOISE.vv] = square * unit.vv;
-    noise[q + NOISE.va] = square * unit.va;
-    noise[q + NOISE.aa] = square * unit.aa;
-    noise[q + NOISE.acrossPp] = (across * stepS ** 3) / 3;
-    noise[q + NOISE.acrossPv] = (across * stepS ** 2) / 2;
-    noise[q + NOISE.acrossVv] = across * stepS;
-    noise[q + NOISE.error] = sdM * sdM * (1 - kept * kept);
+  const { atS, count } = section;
+  const { fine, wander } = belief;
+  const steps = new Float64Array(count * STEP_SIZE);
+  const noise = new Float64Array(count * NOISE_SIZE);
+  const units = unitsOf(section, course, fine);
+  for (let k = 0; k + 1 < count; k++) {
+    const stepS = atS[k + 1]! - atS[k]!;
+    const unit = units[k]!;
+    const kept = Math.exp(-stepS / wander.correlationS);
+    writeStep(steps, k, course, stepS, unit, kept);
+    writeNoise(noise, k, stepS, unit, surgeSd(course, k, fine) ** 2, acrossDensity(course, k));
+    noise[k * NOISE_SIZE + NOISE.error] = wander.sdM * wander.sdM * (1 - kept * kept);
   }
   return {
     course,
-    wander: belief.wander,
+    wander,
     whiteSdM: belief.whiteSdM,
     fine,
-    speedMps,
-    speedSdMps,
+    ...loggedSpeeds(section, course, belief),
     steps,
     noise,
     firstSurgeMps2: surgeSd(course, 0, fine),
   };
+};
+
+/** The model about a course of the same speeds in other directions. */
+export const turnedModel = (model: MotionModel, section: Section, course: Course): MotionModel => {
+  const { atS, count } = section;
+  const steps = new Float64Array(count * STEP_SIZE);
+  const units = unitsOf(section, course, model.fine);
+  for (let k = 0; k + 1 < count; k++)
+    writeStep(
+      steps,
+      k,
+      course,
+      atS[k + 1]! - atS[k]!,
+      units[k]!,
+      model.steps[k * STEP_SIZE + STEP.errorKept]!,
+    );
+  return { ...model, course, steps };
 };

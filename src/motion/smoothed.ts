@@ -1,7 +1,7 @@
 import { type SmoothedCovariance, smoothedCovariance, smoothedStates } from './backward-pass.js';
 import { type Course, courseOf } from './course.js';
 import { type ForwardPass, forwardPass, passRoom } from './forward-pass.js';
-import { type Belief, type MotionModel, motionModel, STATE_COUNT } from './motion-model.js';
+import { type Belief, type MotionModel, motionModel, STATE_COUNT, turnedModel } from './motion-model.js';
 import type { Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 
@@ -51,7 +51,7 @@ export const smoothSection = (section: Section, belief: Belief): Smoothed => {
   const room = passRoom(count);
   const firstStates = smoothedStates(forwardPass(section, first, room), first.steps, count);
   const course = turned(rough, column(firstStates, count, 2), column(firstStates, count, 3));
-  const model = motionModel(section, course, belief);
+  const model = turnedModel(first, section, course);
   const pass = forwardPass(section, model, room);
   const states = smoothedStates(pass, model.steps, count);
   let covariance: SmoothedCovariance | null = null;
