@@ -1,3 +1,4 @@
+import { hypotenuse } from '../units/hypotenuse.js';
 import { knotsWith, type Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 
@@ -141,7 +142,7 @@ const changesOf = (section: Section, east: Float64Array, north: Float64Array, wi
     while (high + 1 < section.count && section.atS[high + 1]! <= section.atS[k]! + windowS / 2) high++;
     const spanS = section.atS[high]! - section.atS[low]!;
     if (!(spanS > 0)) continue;
-    gain[k] = Math.abs(Math.hypot(east[high]!, north[high]!) - Math.hypot(east[low]!, north[low]!)) / spanS;
+    gain[k] = Math.abs(hypotenuse(east[high]!, north[high]!) - hypotenuse(east[low]!, north[low]!)) / spanS;
     turn[k] =
       Math.atan2(
         east[high]! * north[low]! - north[high]! * east[low]!,
@@ -167,7 +168,7 @@ const calmSlopes = (section: Section, sums: Sums): Slopes =>
 
 const lengths = ({ east, north }: Slopes): Float64Array => {
   const found = new Float64Array(east.length);
-  for (let k = 0; k < found.length; k++) found[k] = Math.hypot(east[k]!, north[k]!);
+  for (let k = 0; k < found.length; k++) found[k] = hypotenuse(east[k]!, north[k]!);
   return found;
 };
 
@@ -197,7 +198,7 @@ export const courseOf = (section: Section, whiteSdM: number, useSpeed: boolean):
   let lastNorth = 1;
   for (let k = 0; k < count; k++) {
     const source = slow[k] ? far : near;
-    const length = Math.hypot(source.east[k]!, source.north[k]!);
+    const length = hypotenuse(source.east[k]!, source.north[k]!);
     if (length > 1e-9) {
       lastEast = source.east[k]! / length;
       lastNorth = source.north[k]! / length;

@@ -1,3 +1,4 @@
+import { hypotenuse } from '../units/hypotenuse.js';
 import type { Course } from './course.js';
 import type { Wander } from './noise.js';
 import type { Section } from './section.js';
@@ -90,7 +91,7 @@ const surgeSd = (course: Course, knot: number, fine: boolean): number => {
     return Math.sqrt(driftDensity(course.speedMps[knot]!) / (2 * MOTION_SETTINGS.driftCorrelationS));
   return fine
     ? MOTION_SETTINGS.strokeAccelerationMps2
-    : Math.hypot(MOTION_SETTINGS.meanAccelerationMps2, MOTION_SETTINGS.gainShare * course.gainMps2[knot]!);
+    : hypotenuse(MOTION_SETTINGS.meanAccelerationMps2, MOTION_SETTINGS.gainShare * course.gainMps2[knot]!);
 };
 
 /** Its correlation time, s. */

@@ -1,3 +1,4 @@
+import { hypotenuse } from '../units/hypotenuse.js';
 import { knotsWith, type Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 
@@ -22,7 +23,7 @@ export const outliersOf = (section: Section, whiteSdM: number): Uint8Array => {
     const spanS = section.atS[knots[i + 2]!]! - section.atS[knots[i - 2]!]!;
     // In a turn or with uneven steps the median is not the middle: as much as the hull runs in a quarter of it.
     const allowedM = limitM + (MOTION_SETTINGS.fastestMps * spanS) / 8;
-    const offM = Math.hypot(
+    const offM = hypotenuse(
       section.eastM[k]! - middle(section.eastM, knots, i),
       section.northM[k]! - middle(section.northM, knots, i),
     );

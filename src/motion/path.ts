@@ -1,4 +1,5 @@
 import { placeAfter, type Step } from '../geodesy/index.js';
+import { hypotenuse } from '../units/hypotenuse.js';
 import { placeOfKnot } from './section.js';
 import type { Smoothed } from './smoothed.js';
 import type { Interval, Place } from './track.js';
@@ -118,7 +119,7 @@ export const courseOf = (moment: Moment): Step => {
   const { courseEast, courseNorth } = moment.part.smoothed;
   const east = between(moment, courseEast, 0);
   const north = between(moment, courseNorth, 0);
-  const length = Math.hypot(east, north) || 1;
+  const length = hypotenuse(east, north) || 1;
   return { eastM: east / length, northM: north / length };
 };
 

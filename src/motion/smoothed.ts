@@ -1,3 +1,4 @@
+import { hypotenuse } from '../units/hypotenuse.js';
 import { type SmoothedCovariance, smoothedCovariance, smoothedStates } from './backward-pass.js';
 import { type Course, courseOf } from './course.js';
 import { type ForwardPass, forwardPass, passRoom } from './forward-pass.js';
@@ -36,7 +37,7 @@ const turned = (course: Course, speed: Float64Array, across: Float64Array): Cour
     if (course.slow[k] || speed[k]! < MOTION_SETTINGS.headingMps) continue;
     const e = course.east[k]! * speed[k]! + course.north[k]! * across[k]!;
     const n = course.north[k]! * speed[k]! - course.east[k]! * across[k]!;
-    const length = Math.hypot(e, n);
+    const length = hypotenuse(e, n);
     east[k] = e / length;
     north[k] = n / length;
   }

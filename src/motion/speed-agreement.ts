@@ -1,4 +1,5 @@
 import { median } from '../signal/index.js';
+import { hypotenuse } from '../units/hypotenuse.js';
 import type { Wander } from './noise.js';
 import type { Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
@@ -29,7 +30,7 @@ export const speedAgrees = (sections: readonly Section[], wander: Wander): Speed
         lastSpeedAt = k;
       }
       if (section.atS[k]! - section.atS[from]! < MOTION_SETTINGS.agreementWindowS) continue;
-      const wayM = Math.hypot(
+      const wayM = hypotenuse(
         section.eastM[k]! - section.eastM[from]!,
         section.northM[k]! - section.northM[from]!,
       );

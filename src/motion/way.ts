@@ -1,3 +1,4 @@
+import { hypotenuse } from '../units/hypotenuse.js';
 import { MOTION_SETTINGS } from './settings.js';
 import type { Smoothed } from './smoothed.js';
 
@@ -50,12 +51,12 @@ const layStill = (smoothed: Smoothed, { from, to }: Run): boolean => {
   const end = meanFix(smoothed, { from: to - quarter, to });
   const all = meanFix(smoothed, { from, to });
   if (!begin || !end || !all) return false;
-  const movedM = Math.hypot(end.east - begin.east, end.north - begin.north);
+  const movedM = hypotenuse(end.east - begin.east, end.north - begin.north);
   if (movedM > MOTION_SETTINGS.stillSds * errorSd(smoothed, 0.75 * lengthS)) return false;
   const limitM =
-    MOTION_SETTINGS.stillExtentSds * Math.hypot(smoothed.model.wander.sdM, smoothed.model.whiteSdM);
+    MOTION_SETTINGS.stillExtentSds * hypotenuse(smoothed.model.wander.sdM, smoothed.model.whiteSdM);
   for (let k = from; k <= to; k++)
-    if (Math.hypot(smoothed.eastM[k]! - all.east, smoothed.northM[k]! - all.north) > limitM) return false;
+    if (hypotenuse(smoothed.eastM[k]! - all.east, smoothed.northM[k]! - all.north) > limitM) return false;
   return true;
 };
 
@@ -82,13 +83,13 @@ export const wayOf = (smoothed: Smoothed): Way => {
       let end = begin + 1;
       let reached = false;
       while (end < to && !reached) {
-        const chordM = Math.hypot(eastM[end]! - eastM[begin]!, northM[end]! - northM[begin]!);
+        const chordM = hypotenuse(eastM[end]! - eastM[begin]!, northM[end]! - northM[begin]!);
         const errorM = errorSd(smoothed, section.atS[end]! - section.atS[begin]!);
         reached = chordM > Math.max(MOTION_SETTINGS.leastChordM, MOTION_SETTINGS.stillSds * errorM);
         if (!reached) end++;
       }
       const [wayEast, wayNorth] = [eastM[end]! - eastM[begin]!, northM[end]! - northM[begin]!];
-      const chordM = Math.hypot(wayEast, wayNorth);
+      const chordM = hypotenuse(wayEast, wayNorth);
       const spanS = section.atS[end]! - section.atS[begin]!;
       for (let k = begin; k < end; k++) {
         east[k] = chordM > 0 ? wayEast / chordM : 0;
