@@ -35,16 +35,20 @@ const daysFrom1970 = (year: number, month: number, day: number): number => {
 const lengthOf = (year: number, month: number): number =>
   month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : LENGTHS[month - 1]!;
 
-/** Length of `2026-04-03T10:00:`. */
-export const MINUTE_LENGTH = 17;
-
-/** Unix time, s, of a minute that stands at a place as `2026-04-03T10:00:`; NaN where it does not. */
-export const minuteAt = (bytes: Uint8Array, from: number): number => {
+/**
+ * The time `2026-04-03T10:00:00Z`, with any fraction, at the cursor, to the same bit as `parseIsoTime` of its
+ * text; the cursor moves behind it.
+ * @returns Unix time, s; NaN, and the cursor where it was, where the time stands in any other form
+ */
+export const zuluTimeAt = (cursor: ByteCursor): number => {
+  const { bytes } = cursor;
+  const from = cursor.at;
   const year = digitsAt(bytes, from, 4);
   const month = digitsAt(bytes, from + 5, 2);
   const day = digitsAt(bytes, from + 8, 2);
   const hour = digitsAt(bytes, from + 11, 2);
   const minute = digitsAt(bytes, from + 14, 2);
+  const second = digitsAt(bytes, from + 17, 2);
   const regular =
     bytes[from + 4] === MINUS &&
     bytes[from + 7] === MINUS &&
@@ -57,44 +61,19 @@ export const minuteAt = (bytes: Uint8Array, from: number): number => {
     day >= 1 &&
     day <= lengthOf(year, month) &&
     hour <= 23 &&
-    minute <= 59;
-  return regular ? daysFrom1970(year, month, day) * DAY_S + hour * 3600 + minute * 60 : Number.NaN;
-};
-
-/**
- * The time whose seconds stand at the cursor as `00Z`, with any fraction; the cursor moves behind it.
- * @param minuteS Unix time of the minute, s
- * @returns Unix time, s; NaN, and the cursor where it was, where no such seconds stand there
- */
-export const zuluSecondAt = (cursor: ByteCursor, minuteS: number): number => {
-  const { bytes } = cursor;
-  const from = cursor.at;
-  const second = digitsAt(bytes, from, 2);
+    minute <= 59 &&
+    second <= 59;
+  if (!regular) return Number.NaN;
   let fraction = 0;
-  cursor.at = from + 2;
+  cursor.at = from + 19;
   if (bytes[cursor.at] === POINT) {
     const digit = bytes[cursor.at + 1]! - ZERO;
     fraction = digit >= 0 && digit <= 9 ? decimalAt(cursor) : Number.NaN;
   }
-  if (!(second <= 59) || bytes[cursor.at] !== UPPER_Z || !(fraction < 1)) {
+  if (bytes[cursor.at] !== UPPER_Z || !(fraction < 1)) {
     cursor.at = from;
     return Number.NaN;
   }
   cursor.at++;
-  return minuteS + second + fraction;
-};
-
-/**
- * The time `2026-04-03T10:00:00Z`, with any fraction, at the cursor, to the same bit as `parseIsoTime` of its
- * text; the cursor moves behind it.
- * @returns Unix time, s; NaN, and the cursor where it was, where the time stands in any other form
- */
-export const zuluTimeAt = (cursor: ByteCursor): number => {
-  const from = cursor.at;
-  const minuteS = minuteAt(cursor.bytes, from);
-  if (Number.isNaN(minuteS)) return Number.NaN;
-  cursor.at = from + MINUTE_LENGTH;
-  const unixS = zuluSecondAt(cursor, minuteS);
-  if (Number.isNaN(unixS)) cursor.at = from;
-  return unixS;
+  return daysFrom1970(year, month, day) * DAY_S + hour * 3600 + minute * 60 + second + fraction;
 };

@@ -1,5 +1,5 @@
 import { type ByteCursor, decimalAt } from '../byte-cursor.js';
-import { MINUTE_LENGTH, minuteAt, zuluSecondAt } from '../byte-time.js';
+import { zuluTimeAt } from '../byte-time.js';
 import { TIME, type TrackPoints } from '../xml/track-points.js';
 import { beginsPoint, POINT_LENGTH, skipSpace } from './gpx-bytes.js';
 
@@ -42,9 +42,6 @@ export const readPointsOf = (shape: PointShape, { cursor, view, points }: ShapeS
   const { from, to, fields } = shape;
   const { bytes } = cursor;
   const values = new Float64Array(fields.length);
-  // Times share their minute with the one before, mostly.
-  let minuteFrom = -1;
-  let minuteS = Number.NaN;
   for (let count = 0; ; count++) {
     const before = cursor.at;
     skipSpace(cursor);
@@ -61,15 +58,7 @@ export const readPointsOf = (shape: PointShape, { cursor, view, points }: ShapeS
       }
       cursor.at += length;
       if (k === fields.length) break;
-      let value: number;
-      if (fields[k] === TIME) {
-        if (minuteFrom < 0 || !areSame(view, minuteFrom, cursor.at, MINUTE_LENGTH)) {
-          minuteFrom = cursor.at;
-          minuteS = minuteAt(bytes, minuteFrom);
-        }
-        cursor.at += MINUTE_LENGTH;
-        value = zuluSecondAt(cursor, minuteS);
-      } else value = decimalAt(cursor);
+      const value = fields[k] === TIME ? zuluTimeAt(cursor) : decimalAt(cursor);
       if (Number.isNaN(value)) {
         cursor.at = before;
         return count;
