@@ -8,8 +8,8 @@ import type { Session } from './session.js';
 /** The worker's script, beside the bundle that this becomes part of. */
 const WORKER = new URL('./worker.js', import.meta.url);
 
-/** How many logs to work on at once: as told, else a thread for each core; one log needs no thread. */
-const threadsFor = (jobs: readonly LogJob[], told: number | null): number =>
+/** How many logs to work on at once: as told, else a worker for each core; one log needs none. */
+const workersFor = (jobs: readonly LogJob[], told: number | null): number =>
   jobs.some(({ file }) => file === STANDARD_INPUT)
     ? 1
     : Math.min(jobs.length, told ?? availableParallelism());
@@ -20,8 +20,8 @@ export const answered = async function* <Answer extends object>(
   jobs: readonly LogJob[],
   told: number | null,
 ): AsyncGenerator<Answer | LogFault> {
-  const threads = threadsFor(jobs, told);
-  const answers = threads > 1 ? onThreads<Answer>(jobs, threads) : inTurn<Answer>(jobs, session);
+  const workers = workersFor(jobs, told);
+  const answers = workers > 1 ? byWorkers<Answer>(jobs, workers) : inTurn<Answer>(jobs, session);
   let done = 0;
   for await (const answer of answers) {
     session.progress(++done, jobs.length);
@@ -45,12 +45,12 @@ export const batch = async function* <Answer extends object>(
     if (!('fault' in answer)) yield answer;
 };
 
-const onThreads = async function* <Answer extends object>(
+const byWorkers = async function* <Answer extends object>(
   jobs: readonly LogJob[],
-  threads: number,
+  workers: number,
 ): AsyncGenerator<Answer | LogFault> {
   const { pooled } = await import('../host/worker-pool.js');
-  yield* pooled<LogJob, Answer | LogFault>(WORKER, jobs, threads);
+  yield* pooled<LogJob, Answer | LogFault>(WORKER, jobs, workers);
 };
 
 const inTurn = async function* <Answer extends object>(

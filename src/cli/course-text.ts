@@ -3,7 +3,7 @@ import { type Course, straightCourse } from '../geodesy/index.js';
 import { inputText } from '../host/input-text.js';
 import { UserError } from '../units/user-error.js';
 
-/** A course as text, which may go to another thread. */
+/** A course as text, which may go to a worker. */
 export interface CourseText {
   readonly kind: 'file' | 'straight';
   /** The course file's name. */

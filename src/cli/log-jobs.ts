@@ -2,7 +2,7 @@ import { Readable } from 'node:stream';
 import type { LogFault } from '../recording/index.js';
 import type { LogOptions } from './log-options.js';
 
-/** One log to be worked on, here or on another thread: plain data. */
+/** One log to be worked on, here or by a worker: plain data. */
 export interface LogJob {
   readonly kind: JobKind;
   readonly file: string;

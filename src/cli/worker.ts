@@ -1,5 +1,5 @@
 import { serveJobs } from '../host/worker-pool.js';
 import { doJob, type LogJob } from './log-jobs.js';
 
-/** A worker thread's own script: do the jobs that come. */
+/** A worker's own script: do the jobs that come. */
 serveJobs((job: LogJob) => doJob(job));

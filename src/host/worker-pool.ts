@@ -1,4 +1,5 @@
-import { parentPort, Worker } from 'node:worker_threads';
+import { type ChildProcess, fork } from 'node:child_process';
+import { once } from 'node:events';
 import { UserError } from '../units/user-error.js';
 
 /** What a worker answers. */
@@ -12,7 +13,39 @@ interface Answer<Value> {
 const AHEAD = 4;
 
 /**
- * Work through jobs on worker threads. Answers come in the order of the jobs; no job is begun while too many
+ * How a worker's engine is set. Where every core is at work none is left to compile and to collect garbage beside it,
+ * and less inlining is compiled sooner: 8 outings of 90 min take 2 workers 5.5 s so and 7.5 s otherwise. It can only
+ * be told as a process starts, which is why workers are no threads. Other versions of Node.js than the one that this
+ * was measured with may not know these words, and go without.
+ */
+const ENGINE: readonly string[] = process.versions.node.startsWith('20.')
+  ? [
+      '--single-threaded-gc',
+      '--no-concurrent-recompilation',
+      '--interrupt-budget=300000',
+      '--max-inlined-bytecode-size-cumulative=150',
+    ]
+  : [];
+
+const started = (entry: URL): ChildProcess =>
+  fork(entry, {
+    execArgv: [...ENGINE],
+    serialization: 'advanced',
+    stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
+  });
+
+const hasEnded = ({ exitCode, signalCode }: ChildProcess): boolean =>
+  exitCode !== null || signalCode !== null;
+
+const stopped = async (worker: ChildProcess): Promise<void> => {
+  if (hasEnded(worker)) return;
+  const end = once(worker, 'exit');
+  worker.kill();
+  await end;
+};
+
+/**
+ * Work through jobs on worker processes. Answers come in the order of the jobs; no job is begun while too many
  * answers wait to be taken.
  * @param entry the worker's script, which calls {@link serveJobs}
  * @throws what a job threw, in its turn; UserError stays one
@@ -22,26 +55,30 @@ export const pooled = async function* <Job, Value>(
   jobs: readonly Job[],
   workerCount: number,
 ): AsyncGenerator<Value> {
-  const workers = Array.from({ length: Math.min(workerCount, jobs.length) }, () => new Worker(entry));
+  const workers = Array.from({ length: Math.min(workerCount, jobs.length) }, () => started(entry));
   const answers = jobs.map(() => later<Value>());
   const idle = [...workers];
   let [begun, taken] = [0, 0];
   const begin = () => {
     while (idle.length > 0 && begun < jobs.length && begun < taken + workers.length * AHEAD) {
-      idle.pop()!.postMessage({ index: begun, job: jobs[begun] });
+      idle.pop()!.send({ index: begun, job: jobs[begun] });
       begun++;
     }
   };
   for (const worker of workers) {
+    const lose = (why: string) => {
+      for (const { reject } of answers) reject(new Error(`a worker (${entry.pathname}) ${why}`));
+    };
     worker.on('message', ({ index, value, error }: Answer<Value>) => {
       if (error === undefined) answers[index]!.resolve(value as Value);
       else answers[index]!.reject(revived(error));
       idle.push(worker);
       begin();
     });
-    worker.on('error', (error) => {
-      for (const { reject } of answers) reject(error);
-    });
+    worker.on('error', ({ message }) => lose(message));
+    worker.on('exit', (code, signal) =>
+      lose(`ended by ${signal ?? `exit ${code}`} before its work was done`),
+    );
   }
   try {
     begin();
@@ -52,7 +89,7 @@ export const pooled = async function* <Job, Value>(
       yield value;
     }
   } finally {
-    await Promise.all(workers.map((worker) => worker.terminate()));
+    await Promise.all(workers.map(stopped));
   }
 };
 
@@ -71,14 +108,15 @@ const revived = ({ user, message, stack }: NonNullable<Answer<unknown>['error']>
 
 /** The worker's side of {@link pooled}: do every job that comes, one after the other. */
 export const serveJobs = <Job, Value>(work: (job: Job) => Promise<Value>): void => {
-  parentPort!.on('message', ({ index, job }: { readonly index: number; readonly job: Job }) => {
+  const answer = (message: Answer<Value>) => process.send!(message);
+  process.on('message', ({ index, job }: { readonly index: number; readonly job: Job }) => {
     work(job).then(
-      (value) => parentPort!.postMessage({ index, value } satisfies Answer<Value>),
+      (value) => answer({ index, value }),
       (error: Error) =>
-        parentPort!.postMessage({
+        answer({
           index,
           error: { user: error instanceof UserError, message: error.message, stack: error.stack ?? '' },
-        } satisfies Answer<Value>),
+        }),
     );
   });
 };

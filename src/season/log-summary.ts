@@ -20,7 +20,7 @@ export interface MinutePlace {
 }
 
 /**
- * All that a season needs of one outing: plain data, small enough to keep and to send between threads. No
+ * All that a season needs of one outing: plain data, small enough to keep and to send between processes. No
  * sample is in it, so an archive is read one log at a time.
  */
 export interface LogSummary {

@@ -80,7 +80,7 @@ describe('a season from the command', { timeout: 240_000 }, () => {
     });
   });
 
-  it('is the same from what was kept, with one or two threads, and after runs side by side', async () => {
+  it('is the same from what was kept, with one or two workers, and after runs side by side', async () => {
     const cache = folder();
     const [first, second] = await Promise.all([season(logs, cache), season(logs, cache)]);
     expect(first).toEqual(fresh);
