@@ -72,5 +72,5 @@ export const zeroPhase = (values: Float64Array, filter: Filter, pad = 3 * filter
   long.set(values, reach);
   pass(long, filter, false);
   pass(long, filter, true);
-  return long.slice(reach, reach + count);
+  return long.subarray(reach, reach + count);
 };

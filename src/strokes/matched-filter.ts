@@ -14,11 +14,11 @@ export interface Template {
 /** Noise power by frequency, on the design's grid: white noise of variance s² is s² throughout. */
 export type NoisePower = Float64Array;
 
-/** Power spectra of half-overlapping windows of a signal, in order of time. */
+/** Power spectra of half-overlapping windows of a signal, in order of time, up to half the rate of sampling. */
 export interface Spectra {
   /** First sample of each window. */
   readonly from: readonly number[];
-  readonly power: readonly NoisePower[];
+  readonly power: readonly Float64Array[];
 }
 
 /** Samples in one window of {@link spectraOf}. */
@@ -40,7 +40,7 @@ export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
     for (let i = start; i < start + DESIGN && whole; i++) whole = hole[i] === 0;
     if (whole) from.push(start);
   }
-  const power: NoisePower[] = [];
+  const power: Float64Array[] = [];
   const re = new Float64Array(DESIGN);
   const im = new Float64Array(DESIGN);
   for (let w = 0; w < from.length; w += 2) {
@@ -51,9 +51,9 @@ export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
       im[i] = window[i]! * values[q + i]!;
     }
     fourier(re, im);
-    const first = new Float64Array(DESIGN);
-    const second = new Float64Array(DESIGN);
-    for (let k = 0; k < DESIGN; k++) {
+    const first = new Float64Array(DESIGN / 2 + 1);
+    const second = new Float64Array(DESIGN / 2 + 1);
+    for (let k = 0; k <= DESIGN / 2; k++) {
       const m = (DESIGN - k) % DESIGN;
       first[k] = ((re[k]! + re[m]!) ** 2 + (im[k]! - im[m]!) ** 2) / (4 * energy);
       second[k] = ((re[k]! - re[m]!) ** 2 + (im[k]! + im[m]!) ** 2) / (4 * energy);
@@ -119,11 +119,15 @@ export interface Sought {
   readonly power: NoisePower;
 }
 
+/** Room for as many values. */
+export const roomFor = (values: Float64Array): Float64Array => new Float64Array(values.length);
+
 /**
  * Match two templates against a signal, each in coloured noise, by the filter S*(f)/N(f), cut to the design's
  * length. Two at a time, for one complex transform carries two real results.
  * @param wanted 1 for each block that is to be matched; null for all
- * @returns amplitude of each, sample by sample, in units of its template; 0 in blocks that are not wanted
+ * @param into room for the two results, 0 at first; made anew where it is left out
+ * @returns amplitude of each, sample by sample, in units of its template; blocks that are not wanted stay as they were
  * @see Turin 1960, IRE Trans. Inf. Theory 6:311 (matched filter in coloured noise)
  */
 export const matchTwo = (
@@ -131,10 +135,10 @@ export const matchTwo = (
   one: Sought,
   two: Sought,
   wanted: Uint8Array | null = null,
-): [Float64Array, Float64Array] => {
+  into: readonly [Float64Array, Float64Array] = [roomFor(values), roomFor(values)],
+): readonly [Float64Array, Float64Array] => {
   const filters = filterPair(designed(one), designed(two));
-  const first = new Float64Array(values.length);
-  const second = new Float64Array(values.length);
+  const [first, second] = into;
   const made = blockPair();
   for (let from = 0; from < values.length; from += BLOCK_STRIDE) {
     if (wanted && wanted[from / BLOCK_STRIDE] === 0) continue;
@@ -143,5 +147,5 @@ export const matchTwo = (
     first.set(made.re.subarray(FILTER_REACH, end), from);
     second.set(made.im.subarray(FILTER_REACH, end), from);
   }
-  return [first, second];
+  return into;
 };

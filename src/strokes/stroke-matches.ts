@@ -1,6 +1,6 @@
 import { quantile, quantileInPlace } from '../signal/index.js';
 import { BLOCK_STRIDE } from './blocks.js';
-import { matchTwo, type NoisePower, type Sought, type Template } from './matched-filter.js';
+import { matchTwo, type NoisePower, roomFor, type Sought, type Template } from './matched-filter.js';
 import { EVENT_SETTINGS } from './stroke-settings.js';
 
 /** What a search listens with. */
@@ -129,8 +129,6 @@ const localSd = (values: Float64Array, turn: Turn, into: Float64Array): void => 
   }
 };
 
-const roomFor = (values: Float64Array): Float64Array => new Float64Array(values.length);
-
 /** Matches where no template is known to be due: at each sample the one that stands out most. */
 const foremost = (values: Float64Array, { templates, noise }: Ear, slowestS: number): Matches => {
   const size = values.length;
@@ -180,17 +178,19 @@ const inTurn = (
   const around = Math.round((Math.max(localHalfS, noiseHalfS) + slowestS) * rateHz);
   const [amplitude, usual, share] = [roomFor(values), roomFor(values), roomFor(values)];
   const noise = without && { sd: roomFor(values), drive: roomFor(values), driveSd: roomFor(values) };
+  // what a template leaves where it is not due is not looked at
+  const room = [roomFor(values), roomFor(values)] as const;
   for (const [which, template] of templates.entries()) {
     const turn = { due, which };
     const wanted = blocksDue(turn, around);
     const whole = { template, power };
     const part = { template: driveOf(template), power: flat };
-    const [height, drive] = matchTwo(values, whole, part, wanted);
+    const [height, drive] = matchTwo(values, whole, part, wanted, room);
     usualHeight(height, slowestS, without === null, turn, usual);
     keepDue(height, turn, amplitude);
     if (!without || !noise) continue;
     keepDue(drive, turn, noise.drive);
-    const [rest, driveRest] = matchTwo(without, whole, part, wanted);
+    const [rest, driveRest] = matchTwo(without, whole, part, wanted, room);
     localSd(rest, turn, noise.sd);
     localSd(driveRest, turn, noise.driveSd);
   }

@@ -74,8 +74,9 @@ export interface BenchLogs {
   /** A track with its motion log beside it, 90 min and 9 min. */
   readonly long: string;
   readonly short: string;
-  /** Eight outings of 9 min. */
+  /** Eight outings of 9 min, and eight of 90 min: the one log under eight names. */
   readonly batch: readonly string[];
+  readonly longBatch: readonly string[];
   /** Entry lists of crews that rowed those outings, and one of a tenth of them; and the course, as two points. */
   readonly regatta: string;
   readonly fewCrews: string;
@@ -83,7 +84,7 @@ export interface BenchLogs {
 }
 
 /** Crews of the larger entry list. */
-export const REGATTA_CREWS = 60;
+export const REGATTA_CREWS = 200;
 
 /** Write the logs into a folder: the same bytes every time. */
 export const makeBenchLogs = (folder: string): BenchLogs => {
@@ -102,6 +103,12 @@ export const makeBenchLogs = (folder: string): BenchLogs => {
   const long = outing('long', SETS, 1);
   const short = outing('short', SETS / 10, 2);
   const batch = Array.from({ length: 8 }, (_, i) => outing(`batch${i}`, SETS / 10, 10 + i).path);
+  const linked = (from: string, name: string): string => {
+    for (const end of ['.gpx', '.imu.csv'])
+      linkSync(from.replace(/[.]gpx$/, end), join(folder, `${name}${end}`));
+    return join(folder, `${name}.gpx`);
+  };
+  const longBatch = batch.map((_, i) => linked(long.path, `long${i}`));
   const entries = (name: string, count: number): string =>
     write(
       name,
@@ -112,9 +119,7 @@ export const makeBenchLogs = (folder: string): BenchLogs => {
         .map((line) => `${line}\n`)
         .join(''),
     );
-  for (let i = 0; i < REGATTA_CREWS; i++)
-    for (const end of ['.gpx', '.imu.csv'])
-      linkSync(batch[i % batch.length]!.replace(/[.]gpx$/, end), join(folder, `crew${i}${end}`));
+  for (let i = 0; i < REGATTA_CREWS; i++) linked(batch[i % batch.length]!, `crew${i}`);
   const records = Array.from({ length: FIT_RECORDS }, (_, i) => data(record(i)));
   return {
     gpx: write('track.gpx', prettyGpx(recordingOf(long.gpx, 'long.gpx'))),
@@ -123,6 +128,7 @@ export const makeBenchLogs = (folder: string): BenchLogs => {
     long: long.path,
     short: short.path,
     batch,
+    longBatch,
     regatta: entries('crews.csv', REGATTA_CREWS),
     fewCrews: entries('few-crews.csv', REGATTA_CREWS / 10),
     straight: '31.502,-37.245:31.506,-37.237',
