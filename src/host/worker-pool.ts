@@ -108,7 +108,8 @@ const revived = ({ user, message, stack }: NonNullable<Answer<unknown>['error']>
 
 /** The worker's side of {@link pooled}: do every job that comes, one after the other. */
 export const serveJobs = <Job, Value>(work: (job: Job) => Promise<Value>): void => {
-  const answer = (message: Answer<Value>) => process.send!(message);
+  // an answer that cannot be sent belongs to a run that was stopped, and nobody waits for it
+  const answer = (message: Answer<Value>) => process.send!(message, undefined, undefined, () => undefined);
   process.on('message', ({ index, job }: { readonly index: number; readonly job: Job }) => {
     work(job).then(
       (value) => answer({ index, value }),
