@@ -17,22 +17,34 @@ const distinct = (warnings: readonly WarningRow[]): WarningRow[] => [
   ...new Map(warnings.map((warning) => [JSON.stringify(warning), warning])).values(),
 ];
 
+/** Why a rule was held against nothing; null where it was held against something. */
+const whyIdle = (answers: readonly Answer[], rule: Rule): string | null => {
+  const commands = commandsOf(rule);
+  const missing = commands.find((one) => !answers.some((answer) => answer.commands.includes(one)));
+  if (missing !== undefined)
+    return `none of the files has figures of ${missing}; write its result with --format json --out FILE, and check that FILE`;
+  // a rule that was held against a file has a row of it
+  if (answers.some(({ results }) => results.some((row) => row.rule === rule.name))) return null;
+  const isThere = answers.some((answer) => commands.every((command) => answer.commands.includes(command)));
+  return isThere && rule.files !== undefined
+    ? `its files, "${rule.files}", are none of these`
+    : 'no file has both of its figures';
+};
+
 /** A rule that nothing was held against looks like one that is kept: it is said. */
 const idleWarnings = (answers: readonly Answer[], rules: readonly Rule[]): WarningRow[] =>
   rules.flatMap((rule) => {
-    const commands = commandsOf(rule);
-    if (answers.some((answer) => commands.every((command) => answer.commands.includes(command)))) return [];
-    const [command] = commands.filter((one) => !answers.some((answer) => answer.commands.includes(one)));
-    return {
-      code: 'rule-not-used',
-      file: null,
-      where: null,
-      message: `The rule "${rule.name}" was held against nothing: ${
-        command === undefined
-          ? 'no file has both of its figures'
-          : `none of the files has figures of ${command}; write its result with --format json --out FILE, and check that FILE`
-      }.`,
-    };
+    const why = whyIdle(answers, rule);
+    return why === null
+      ? []
+      : [
+          {
+            code: 'rule-not-used',
+            file: null,
+            where: null,
+            message: `The rule "${rule.name}" was held against nothing: ${why}.`,
+          },
+        ];
   });
 
 const NOTHING_CHECKED: WarningRow = {
