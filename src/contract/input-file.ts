@@ -32,6 +32,9 @@ export const parseInputFile = <Schema extends z.ZodType>(
     .map((issue) => faultOf(issue, json.value, (path) => allowedKeys(schema, path)))
     .map((fault) => ({ ...fault, line: json.placeOf(fault.path).line }))
     .sort((a, b) => a.line - b.line);
+  // a file of another kind has but one mistake
+  const kind = faults.find(({ path }) => path.length === 1 && path[0] === 'schema');
+  if (kind) throw errorAt(kind.path, kind.what);
   const more = faults.length - 1;
   throw errorAt(
     faults[0]!.path,

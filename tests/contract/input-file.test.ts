@@ -7,7 +7,11 @@ const step = z.strictObject({
   kind: z.enum(['rest', 'rowing']),
   repeat: z.int().min(1).optional(),
 });
-const plan = z.strictObject({ name: z.string(), steps: z.array(step).min(1) });
+const plan = z.strictObject({
+  schema: z.literal('thole/plan/1').optional(),
+  name: z.string(),
+  steps: z.array(step).min(1),
+});
 
 const fault = (text: string): string => {
   try {
@@ -47,6 +51,12 @@ describe('an input file', () => {
     );
     expect(fault('[]')).toBe(
       'UserError plan.json, line 1: the file must be a group of keys in { }, and [] came',
+    );
+  });
+
+  it('says of a file of another kind only that it is one', () => {
+    expect(fault('{\n "laps": 3,\n "schema": "thole/curve/1"\n}')).toBe(
+      'UserError plan.json, line 3: key "schema" must be "thole/plan/1", and "thole/curve/1" came',
     );
   });
 });
