@@ -1,7 +1,7 @@
 import type { Recording } from '../recording/index.js';
-import { median, parabolaVertex } from '../signal/index.js';
+import { energyOf, median, parabolaVertex } from '../signal/index.js';
 import { ALIGN_SETTINGS } from './align-settings.js';
-import { isWithin, type MatchAxes, matchAt, matchAxes, powerWithin } from './lag-match.js';
+import { isWithin, type MatchAxes, matchAt, matchAxes } from './lag-match.js';
 import { accelerationOf, axesOf, type Edge, type SpeedGrid } from './movement-signal.js';
 
 const PPM = 1e-6;
@@ -63,7 +63,7 @@ const around = ({ signal, signalStartS, gridHz }: Pair, atS: number, halfS: numb
   const half = Math.round(halfS * gridHz);
   const from = Math.max(0, middle - half);
   const to = Math.min(signal.length, middle + half);
-  return to - from < half ? null : { from, to, power: powerWithin(signal, from, to) };
+  return to - from < half ? null : { from, to, power: energyOf(signal, from, to) };
 };
 
 /** Matches of a stretch at lags in a row; null where the axes do not reach over it at each of them. */

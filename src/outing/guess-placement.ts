@@ -7,7 +7,8 @@ import {
   shortened,
   usualIntervalS,
 } from '../recording/index.js';
-import { butterworth, difference, evenGrid, quantile, zeroPhase } from '../signal/index.js';
+import { difference, energyOf, evenGrid, quantile } from '../signal/index.js';
+import { lowPass } from './low-pass.js';
 
 /** A guess with its reason, for people. */
 export interface PlacementGuess {
@@ -75,11 +76,6 @@ const acrossOf = (up: readonly number[]): readonly [readonly number[], readonly 
   return [first, [y * first[2] - z * first[1], z * first[0] - x * first[2], x * first[1] - y * first[0]]];
 };
 
-const lowPass = (values: Float64Array, hz: number): Float64Array => {
-  const { gridHz } = PLACEMENT_SETTINGS;
-  return zeroPhase(values, butterworth(2, hz / (gridHz / 2)), Math.round(gridHz / hz));
-};
-
 const sumWithin = (values: Float64Array, from: number, to: number): number => {
   let sum = 0;
   for (let i = from; i < to; i++) sum += values[i]!;
@@ -129,7 +125,9 @@ const lookAt = (
 const looksOf = (acceleration: Channel): Look[] => {
   const { gridHz, tiltHz, topHz, lookS } = PLACEMENT_SETTINGS;
   const grid = evenGrid(acceleration.atS, acceleration.columns, 1 / gridHz, 1);
-  const moving = grid.columns.map((column) => difference(lowPass(column, topHz), lowPass(column, tiltHz)));
+  const moving = grid.columns.map((column) =>
+    difference(lowPass(column, topHz, gridHz), lowPass(column, tiltHz, gridHz)),
+  );
   const size = lookS * gridHz;
   const looks: Look[] = [];
   for (let from = 0; from + size <= grid.hole.length; from += size) {
@@ -150,17 +148,11 @@ const partsOf = ({ atS }: Channel, usualS: number): Interval[] => {
   });
 };
 
-const squaresAddedTo = (start: number, values: Float64Array): number => {
-  let sum = start;
-  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
-  return sum;
-};
-
 /** How fast a sensor turns about, rad/s rms. */
 const turningOf = (rotation: Channel | null | undefined): number => {
   if (!rotation) return 0;
   let sum = 0;
-  for (const column of rotation.columns) sum = squaresAddedTo(sum, column);
+  for (const column of rotation.columns) sum += energyOf(column);
   return Math.sqrt(sum / rotation.atS.length);
 };
 

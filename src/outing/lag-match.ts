@@ -29,13 +29,6 @@ export const matchAxes = (axes: readonly [Float64Array, Float64Array, Float64Arr
   sums: PAIRS.map(([p, q]) => sumsOfProducts(axes[p], axes[q])),
 });
 
-/** Power of a stretch of a signal, as {@link matchAt} wants it. */
-export const powerWithin = (signal: Float64Array, from: number, to: number): number => {
-  let power = 0;
-  for (let i = from; i < to; i++) power += signal[i]! * signal[i]!;
-  return power;
-};
-
 /** True where the axes reach over a stretch at a lag. */
 export const isWithin = ({ axes }: MatchAxes, from: number, to: number, lag: number): boolean =>
   from + lag >= 0 && to + lag <= axes[0].length;
@@ -46,7 +39,7 @@ const sumBetween = (sums: Float64Array, from: number, to: number): number => sum
  * How much of a signal three axes explain at a lag: the share of its power that the best mixture of them makes,
  * 0 to 1 (least squares, slightly ridged). No mount and no sign has to be known.
  * @param signal samples `from` up to, not including, `to` are matched
- * @param power of those samples, see {@link powerWithin}
+ * @param power energy of those samples
  * @param lag sample of the axes that meets sample 0 of the signal; the axes reach over the stretch
  */
 export const matchAt = (

@@ -1,6 +1,7 @@
 import { smoothTrack } from '../motion/index.js';
 import { type Channel, type Recording, usualIntervalS } from '../recording/index.js';
-import { butterworth, difference, evenGrid, quantile, zeroPhase } from '../signal/index.js';
+import { difference, evenGrid, quantile } from '../signal/index.js';
+import { lowPass } from './low-pass.js';
 
 /** Speed of a boat on an even grid, from the log of its positions. */
 export interface SpeedGrid {
@@ -33,13 +34,9 @@ export const MOVEMENT_SETTINGS = Object.freeze({
   edgeHz: 0.1,
 });
 
-const lowPass = (values: Float64Array, hz: number, gridHz: number): Float64Array =>
-  zeroPhase(values, butterworth(2, hz / (gridHz / 2)), Math.round(gridHz / hz));
-
 /** Zero phase, slow drift taken off, nothing faster than `topHz`. */
-export const banded = (values: Float64Array, topHz: number, gridHz: number): Float64Array => {
-  return difference(lowPass(values, topHz, gridHz), lowPass(values, MOVEMENT_SETTINGS.slowHz, gridHz));
-};
+export const banded = (values: Float64Array, topHz: number, gridHz: number): Float64Array =>
+  difference(lowPass(values, topHz, gridHz), lowPass(values, MOVEMENT_SETTINGS.slowHz, gridHz));
 
 /** Values kept within a limit to either side of 0, in place. */
 const cutOff = (values: Float64Array, limit: number): Float64Array => {

@@ -1,5 +1,5 @@
 import type { Channel } from '../recording/index.js';
-import { evenGrid } from '../signal/index.js';
+import { evenGrid, meanSquare } from '../signal/index.js';
 import { SIGNAL_SETTINGS } from '../strokes/stroke-settings.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 
@@ -68,9 +68,6 @@ const cyclesOf = (columns: readonly Float64Array[], period: number): Float64Arra
   });
 };
 
-const powerOf = (cycle: Float64Array): number =>
-  cycle.reduce((sum, value) => sum + value * value, 0) / cycle.length;
-
 /** Share of the cycles' power that lies beyond their first harmonic. */
 const sharpnessOf = (cycles: readonly Float64Array[]): number => {
   let [all, first] = [0, 0];
@@ -80,7 +77,7 @@ const sharpnessOf = (cycles: readonly Float64Array[]): number => {
       re += (cycle[bin]! * Math.cos((2 * Math.PI * bin) / cycle.length)) / cycle.length;
       im += (cycle[bin]! * Math.sin((2 * Math.PI * bin) / cycle.length)) / cycle.length;
     }
-    all += powerOf(cycle);
+    all += meanSquare(cycle);
     first += 2 * (re * re + im * im);
   }
   return all > 0 ? Math.max(0, 1 - first / all) : 0;
@@ -94,8 +91,8 @@ const heaveShareOf = (columns: readonly Float64Array[], cycles: readonly Float64
   const up = cycles[0]!.map((_, bin) =>
     cycles.reduce((sum, cycle, axis) => sum + (cycle[bin]! * means[axis]!) / size, 0),
   );
-  const heave = powerOf(up);
-  const across = cycles.reduce((sum, cycle) => sum + powerOf(cycle), 0) - heave;
+  const heave = meanSquare(up);
+  const across = cycles.reduce((sum, cycle) => sum + meanSquare(cycle), 0) - heave;
   return across > 0 ? heave / across : null;
 };
 

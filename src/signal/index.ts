@@ -1,6 +1,8 @@
 export { butterworth, type Filter, twoPassCutoff } from './butterworth.js';
 export { difference } from './difference.js';
+export { energyOf, meanSquare } from './energy.js';
 export { type EvenGrid, evenGrid } from './even-grid.js';
+export { hann } from './hann.js';
 export { median, quantile, quantileInPlace, robustScale, runningMedian } from './median.js';
 export { negated } from './negated.js';
 export { parabolaVertex, type Vertex } from './parabola.js';

@@ -1,11 +1,11 @@
-import { difference, fourier } from '../signal/index.js';
+import { difference, fourier, hann } from '../signal/index.js';
 import { BLOCK_STRIDE, blockPair, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
 import { CHOP_SETTINGS } from './stroke-settings.js';
 
 /** Samples of one window of the spectra: 10 s, which parts waves from strokes, and the reach of a filter. */
 const SIZE = 2 * FILTER_REACH;
 const HALF = SIZE / 2;
-const HANN = Float64Array.from({ length: SIZE }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / SIZE));
+const HANN = hann(SIZE);
 
 /** Samples over which one filter fades out and the next one in. */
 const FADE = CHOP_SETTINGS.fadeBlocks * BLOCK_STRIDE;

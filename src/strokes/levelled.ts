@@ -1,5 +1,5 @@
 import { type Channel, usualIntervalS } from '../recording/index.js';
-import { butterworth, difference, type Filter, median, zeroPhase } from '../signal/index.js';
+import { butterworth, difference, type Filter, meanSquare, median, zeroPhase } from '../signal/index.js';
 import { LEVEL_SETTINGS, SIGNAL_SETTINGS } from './stroke-settings.js';
 
 const GRAVITY_MPS2 = 9.80665;
@@ -36,12 +36,6 @@ const quickTilt = (
     tilt[i] = tilt[i - 1]! + (stepS * (now + before)) / 2;
   }
   return difference(tilt, zeroPhase(tilt, slow, reach));
-};
-
-const meanSquare = (values: Float64Array): number => {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
-  return sum / values.length;
 };
 
 /** Specific force along one axis without the gravity that a tilt turns into it. */

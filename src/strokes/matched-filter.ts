@@ -1,4 +1,4 @@
-import { fourier, quantileInPlace } from '../signal/index.js';
+import { energyOf, fourier, hann, quantileInPlace } from '../signal/index.js';
 import { BLOCK_STRIDE, blockPair, FILTER_REACH, filterBlock, filterPair } from './blocks.js';
 
 /** Points of the transform in which filters are designed: 10 s at 25 Hz, twice the longest template and its ringing. */
@@ -24,16 +24,14 @@ export interface Spectra {
 /** Samples in one window of {@link spectraOf}. */
 export const WINDOW_SAMPLES = DESIGN;
 
+const WINDOW = hann(DESIGN);
+const WINDOW_ENERGY = energyOf(WINDOW);
+
 /**
  * Power spectra of windows, half overlapped, Hann (Welch 1967).
  * @param hole 1 where a sample is missing; windows that hold one are left out, unless that leaves none
  */
 export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
-  const window = Float64Array.from(
-    { length: DESIGN },
-    (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / DESIGN),
-  );
-  const energy = window.reduce((sum, w) => sum + w * w, 0);
   const from: number[] = [];
   for (let start = 0; start + DESIGN <= values.length; start += DESIGN / 2) {
     let whole = true;
@@ -47,16 +45,16 @@ export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
     // two real windows as one complex one
     const [p, q] = [from[w]!, from[w + 1] ?? from[w]!];
     for (let i = 0; i < DESIGN; i++) {
-      re[i] = window[i]! * values[p + i]!;
-      im[i] = window[i]! * values[q + i]!;
+      re[i] = WINDOW[i]! * values[p + i]!;
+      im[i] = WINDOW[i]! * values[q + i]!;
     }
     fourier(re, im);
     const first = new Float64Array(DESIGN / 2 + 1);
     const second = new Float64Array(DESIGN / 2 + 1);
     for (let k = 0; k <= DESIGN / 2; k++) {
       const m = (DESIGN - k) % DESIGN;
-      first[k] = ((re[k]! + re[m]!) ** 2 + (im[k]! - im[m]!) ** 2) / (4 * energy);
-      second[k] = ((re[k]! - re[m]!) ** 2 + (im[k]! + im[m]!) ** 2) / (4 * energy);
+      first[k] = ((re[k]! + re[m]!) ** 2 + (im[k]! - im[m]!) ** 2) / (4 * WINDOW_ENERGY);
+      second[k] = ((re[k]! - re[m]!) ** 2 + (im[k]! + im[m]!) ** 2) / (4 * WINDOW_ENERGY);
     }
     power.push(first);
     if (w + 1 < from.length) power.push(second);

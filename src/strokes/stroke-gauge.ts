@@ -1,5 +1,5 @@
 import type { Interval, Track } from '../motion/track.js';
-import { median } from '../signal/index.js';
+import { meanSquare, median } from '../signal/index.js';
 import { GAUGE_SETTINGS } from './gauge-settings.js';
 import { restsOf } from './rest.js';
 import { overCycle, steadyStrokes } from './stroke-cycle.js';
@@ -22,9 +22,6 @@ export interface StrokeGauge {
   /** Mean square of it, less what noise leaves in an average of so many, (m/s²)². */
   readonly strengthSquare: number | null;
 }
-
-const meanSquare = (values: Float64Array): number =>
-  values.reduce((sum, value) => sum + value * value, 0) / values.length;
 
 /** Mean square at rest, over windows; those far above the median are knocks, and left out. */
 const noiseSquareOf = ({ surge, roughMps2 }: StrokeSignal, rests: readonly Interval[]): number | null => {

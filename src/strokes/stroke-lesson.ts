@@ -1,4 +1,4 @@
-import { difference, median } from '../signal/index.js';
+import { difference, energyOf, meanSquare, median } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
 import { withoutChop } from './chop-canceller.js';
 import {
@@ -138,21 +138,15 @@ interface Lesson {
   readonly left: Float64Array;
 }
 
-/** What strokes show in another axis: its energy as a share of theirs in the signal, and the axis without it. */
+/** What strokes show in another axis: its energy as a share of theirs in the signal, and their shapes there. */
 interface OwnStrokes {
   readonly share: number;
-  readonly without: Float64Array;
+  readonly templates: readonly Template[];
 }
 
-const energyOf = (values: Float64Array): number => {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i]! * values[i]!;
-  return sum;
-};
-
-/** A reference with its own share of the strokes taken out: what it shows at the same marks, averaged. */
+/** A reference's own share of the strokes: what it shows at the same marks, averaged. */
 const ownStrokes = (reference: Float64Array, { ear, events }: Lesson): OwnStrokes => {
-  const power = energyOf(reference) / reference.length;
+  const power = meanSquare(reference);
   let [strokes, own] = [0, 0];
   const templates = ear.templates.map(({ before, values }, which): Template => {
     const marks = events.filter((event) => event.which === which).map((event) => event.position);
@@ -163,7 +157,7 @@ const ownStrokes = (reference: Float64Array, { ear, events }: Lesson): OwnStroke
     own += Math.max(0, energyOf(average) - (values.length * 1.57 * power) / marks.length);
     return { before, values: average };
   });
-  return { share: strokes > 0 ? own / strokes : 0, without: withoutStrokes(reference, templates, events) };
+  return { share: strokes > 0 ? own / strokes : 0, templates };
 };
 
 /** The signal that the next round listens to, and its noise, by what a lesson knows. */
@@ -181,8 +175,9 @@ const cleared = ({ values: raw, hole, references }: Surroundings, lesson: Lesson
     for (const reference of references) {
       const own = ownStrokes(reference, lesson);
       // an axis in which strokes show about as much as in the signal would foretell them too
-      if (own.share <= CHOP_SETTINGS.mostStrokeShare)
-        values = withoutChop(values, reference, difference(values, strokes), own.without);
+      if (own.share > CHOP_SETTINGS.mostStrokeShare) continue;
+      const referenceLeft = withoutStrokes(reference, own.templates, lesson.events);
+      values = withoutChop(values, reference, difference(values, strokes), referenceLeft);
     }
     left = difference(values, strokes);
   }
@@ -262,9 +257,7 @@ const learn = (lesson: Surroundings, family: CraftFamily, listening: Listening):
 const stands = ({ ear, events, gain }: Lesson): boolean => {
   if (events.length === 0 || gain <= 0) return false;
   const sds = median(events.map(({ noiseSds }) => Math.min(noiseSds, 100)));
-  const rms = ear.templates.map(({ values }) =>
-    Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length),
-  );
+  const rms = ear.templates.map(({ values }) => Math.sqrt(meanSquare(values)));
   return sds >= LESSON_SETTINGS.leastSds && Math.max(...rms) >= LESSON_SETTINGS.leastMps2;
 };
 

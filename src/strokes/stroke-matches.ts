@@ -137,12 +137,12 @@ const foremost = (values: Float64Array, { templates, noise }: Ear, slowestS: num
   const usual = roomFor(values);
   const usualHere = roomFor(values);
   const share = roomFor(values).fill(Number.NEGATIVE_INFINITY);
-  for (let k = 0; k < templates.length; k += 2) {
-    const pair = [templates[k]!, templates[k + 1] ?? templates[k]!];
-    const [one, two] = pair.map((template) => ({ template, power: noise })) as [Sought, Sought];
-    for (const [i, height] of matchTwo(values, one, two).entries()) {
-      usualHeight(height, slowestS, true, null, usualHere);
-      keepGreater(height, usualHere, k + i, { which, amplitude, usual, share });
+  const sought = templates.map((template): Sought => ({ template, power: noise }));
+  for (let k = 0; k < sought.length; k += 2) {
+    const heights = matchTwo(values, sought[k]!, sought[k + 1] ?? sought[k]!);
+    for (let i = 0; i < heights.length && k + i < sought.length; i++) {
+      usualHeight(heights[i]!, slowestS, true, null, usualHere);
+      keepGreater(heights[i]!, usualHere, k + i, { which, amplitude, usual, share });
     }
   }
   return { which, amplitude, usual, share, noise: null };

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isWithin, matchAt, matchAxes, powerWithin } from '../../src/outing/lag-match.js';
+import { isWithin, matchAt, matchAxes } from '../../src/outing/lag-match.js';
+import { energyOf } from '../../src/signal/index.js';
 
 /** Three unlike signals. */
 const axis = (k: number) =>
@@ -8,7 +9,7 @@ const axis = (k: number) =>
 const axes = [axis(0), axis(1), axis(2)] as const;
 const ready = matchAxes([...axes]);
 const match = (signal: Float64Array, lag: number) =>
-  matchAt(signal, 0, 200, powerWithin(signal, 0, 200), ready, lag);
+  matchAt(signal, 0, 200, energyOf(signal, 0, 200), ready, lag);
 
 describe('the match at a lag', () => {
   it('is nearly 1 where the signal is any mixture of the axes at that lag, whatever the mount', () => {
