@@ -1,4 +1,5 @@
-import { type ForwardPass, MEASURES, PACKED } from './forward-pass.js';
+import { PACKED } from './covariance-step.js';
+import { type ForwardPass, MEASURES } from './forward-pass.js';
 import { STATE, STATE_COUNT, STEP, STEP_SIZE } from './motion-model.js';
 
 const N = STATE_COUNT;

@@ -16,6 +16,8 @@ import type { ErrorModel, Track } from './track.js';
 export interface TrackOptions {
   /** Position error of this boat's logger, where a boat file states it. */
   readonly boat: BoatFile | null;
+  /** Smooth once only: half the work, for a look at how good the track is. */
+  readonly once?: boolean;
 }
 
 /** A track, or null with the reason in the warnings. */
@@ -99,7 +101,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
     speedRateHz: rateHz,
     fine,
   };
-  const smoothed = sections.map((section) => smoothSection(section, belief));
+  const smoothed = sections.map((section) => smoothSection(section, belief, options.once ?? false));
   outlierCount += smoothed.reduce((sum, { pass }) => sum + pass.gatedFixes, 0);
   if (outlierCount > 0)
     warn(

@@ -44,17 +44,24 @@ const turned = (course: Course, speed: Float64Array, across: Float64Array): Cour
   return { ...course, east, north };
 };
 
-/** Smooth one section: once about the course of straight lines, once about the course that this gives. */
-export const smoothSection = (section: Section, belief: Belief): Smoothed => {
+/**
+ * Smooth one section: once about the course of straight lines, once about the course that this gives.
+ * @param once leave it at the course of straight lines: the errors come out the same, places and speeds nearly so
+ */
+export const smoothSection = (section: Section, belief: Belief, once: boolean): Smoothed => {
   const { count } = section;
-  const rough = courseOf(section, belief.whiteSdM, belief.speedSdMps !== null);
-  const first = motionModel(section, rough, belief);
   const room = passRoom(count);
-  const firstStates = smoothedStates(forwardPass(section, first, room), first.steps, count);
-  const course = turned(rough, column(firstStates, count, 2), column(firstStates, count, 3));
-  const model = turnedModel(first, section, course);
-  const pass = forwardPass(section, model, room);
-  const states = smoothedStates(pass, model.steps, count);
+  let course = courseOf(section, belief.whiteSdM, belief.speedSdMps !== null);
+  let model = motionModel(section, course, belief);
+  let pass = forwardPass(section, model, room);
+  let states = smoothedStates(pass, model.steps, count);
+  if (!once) {
+    course = turned(course, column(states, count, 2), column(states, count, 3));
+    model = turnedModel(model, section, course);
+    pass = forwardPass(section, model, room);
+    states = smoothedStates(pass, model.steps, count);
+  }
+  const { steps } = model;
   let covariance: SmoothedCovariance | null = null;
   return {
     section,
@@ -67,7 +74,7 @@ export const smoothSection = (section: Section, belief: Belief): Smoothed => {
     pass,
     model,
     covariance: () => {
-      covariance ??= smoothedCovariance(pass, model.steps, count);
+      covariance ??= smoothedCovariance(pass, steps, count);
       return covariance;
     },
   };

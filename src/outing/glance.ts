@@ -163,7 +163,7 @@ export const glanceAt = ({ recording, craft, boat }: JoinedOuting): Glance | nul
     const way = roughWay(position, stepS);
     moves = movingStretches(way, movingMps);
     const part = trackExcerpt(recording, trackLooks(way));
-    const smoothed = part && smoothTrack(part, { boat });
+    const smoothed = part && smoothTrack(part, { boat, once: true });
     // The looks lie apart; anything else that is said of the track asks for a closer look.
     if (!smoothed?.track || smoothed.warnings.some(({ code }) => code !== 'position-outage')) return null;
     track = smoothed.track;

@@ -1,0 +1,113 @@
+import { type MotionModel, NOISE, NOISE_SIZE, STATE_COUNT, STEP, STEP_SIZE } from './motion-model.js';
+
+/** Entries of a symmetric matrix, row by row from the diagonal on. */
+export const PACKED = (STATE_COUNT * (STATE_COUNT + 1)) / 2;
+
+/**
+ * Take the covariance of the filter's state (packed) over the step from knot k to k + 1: F P Fᵀ + Q, of which the
+ * half above the diagonal is worked out. Written out entry by entry: F holds 17 numbers of 49, and the filter spends
+ * its time here.
+ */
+export const covarianceOverStep = (
+  p: Float64Array,
+  { steps, noise, course }: MotionModel,
+  k: number,
+): void => {
+  const s = k * STEP_SIZE;
+  const ea = steps[s]!;
+  const ew = steps[s + 1]!;
+  const es = steps[s + 2]!;
+  const na = steps[s + 3]!;
+  const nw = steps[s + 4]!;
+  const ns = steps[s + 5]!;
+  const cos = steps[s + STEP.cos]!;
+  const sin = steps[s + STEP.sin]!;
+  const vs = steps[s + STEP.speedSurge]!;
+  const surgeKept = steps[s + STEP.surgeKept]!;
+  const errorKept = steps[s + STEP.errorKept]!;
+
+  // States in the order of STATE: p23 is the covariance of the speeds along and across.
+  const p02 = p[2]!;
+  const p03 = p[3]!;
+  const p04 = p[4]!;
+  const p12 = p[8]!;
+  const p13 = p[9]!;
+  const p14 = p[10]!;
+  const p22 = p[13]!;
+  const p23 = p[14]!;
+  const p24 = p[15]!;
+  const p25 = p[16]!;
+  const p26 = p[17]!;
+  const p33 = p[18]!;
+  const p34 = p[19]!;
+  const p35 = p[20]!;
+  const p36 = p[21]!;
+  const p44 = p[22]!;
+  const p45 = p[23]!;
+  const p46 = p[24]!;
+
+  // F P: one row of F after the other, the columns that are needed of it.
+  const u2 = p22 + vs * p24;
+  const u3 = p23 + vs * p34;
+  const u4 = p24 + vs * p44;
+  const u5 = p25 + vs * p45;
+  const u6 = p26 + vs * p46;
+  const t00 = p[0]! + ea * p02 + ew * p03 + es * p04;
+  const t01 = p[1]! + ea * p12 + ew * p13 + es * p14;
+  const t02 = p02 + ea * p22 + ew * p23 + es * p24;
+  const t03 = p03 + ea * p23 + ew * p33 + es * p34;
+  const t04 = p04 + ea * p24 + ew * p34 + es * p44;
+  const t11 = p[7]! + na * p12 + nw * p13 + ns * p14;
+  const t12 = p12 + na * p22 + nw * p23 + ns * p24;
+  const t13 = p13 + na * p23 + nw * p33 + ns * p34;
+  const t14 = p14 + na * p24 + nw * p34 + ns * p44;
+  const t22 = cos * u2 + sin * p23;
+  const t23 = cos * u3 + sin * p33;
+  const t24 = cos * u4 + sin * p34;
+  const t32 = -sin * u2 + cos * p23;
+  const t33 = -sin * u3 + cos * p33;
+  const t34 = -sin * u4 + cos * p34;
+
+  const q = k * NOISE_SIZE;
+  const east = course.east[k]!;
+  const north = course.north[k]!;
+  const pp = noise[q]!;
+  const pv = noise[q + 1]!;
+  const pa = noise[q + 2]!;
+  const wpp = noise[q + NOISE.acrossPp]!;
+  const wpv = noise[q + NOISE.acrossPv]!;
+  const error = noise[q + NOISE.error]!;
+
+  // (F P) Fᵀ + Q, row by row.
+  const u0 = t02 + vs * t04;
+  p[0] = t00 + ea * t02 + ew * t03 + es * t04 + (east * east * pp + north * north * wpp);
+  p[1] = t01 + na * t02 + nw * t03 + ns * t04 + east * north * (pp - wpp);
+  p[2] = cos * u0 + sin * t03 + east * pv;
+  p[3] = -sin * u0 + cos * t03 + north * wpv;
+  p[4] = surgeKept * t04 + east * pa;
+  p[5] = errorKept * (p[5]! + ea * p25 + ew * p35 + es * p45);
+  p[6] = errorKept * (p[6]! + ea * p26 + ew * p36 + es * p46);
+  const u1 = t12 + vs * t14;
+  p[7] = t11 + na * t12 + nw * t13 + ns * t14 + (north * north * pp + east * east * wpp);
+  p[8] = cos * u1 + sin * t13 + north * pv;
+  p[9] = -sin * u1 + cos * t13 - east * wpv;
+  p[10] = surgeKept * t14 + north * pa;
+  p[11] = errorKept * (p[11]! + na * p25 + nw * p35 + ns * p45);
+  p[12] = errorKept * (p[12]! + na * p26 + nw * p36 + ns * p46);
+  const along = t22 + vs * t24;
+  p[13] = cos * along + sin * t23 + noise[q + NOISE.vv]!;
+  p[14] = -sin * along + cos * t23;
+  p[15] = surgeKept * t24 + noise[q + NOISE.va]!;
+  p[16] = errorKept * (cos * u5 + sin * p35);
+  p[17] = errorKept * (cos * u6 + sin * p36);
+  p[18] = -sin * (t32 + vs * t34) + cos * t33 + noise[q + NOISE.acrossVv]!;
+  p[19] = surgeKept * t34;
+  p[20] = errorKept * (-sin * u5 + cos * p35);
+  p[21] = errorKept * (-sin * u6 + cos * p36);
+  p[22] = surgeKept * (surgeKept * p44) + noise[q + NOISE.aa]!;
+  p[23] = errorKept * (surgeKept * p45);
+  p[24] = errorKept * (surgeKept * p46);
+  p[25] = errorKept * (errorKept * p[25]!) + error;
+  p[26] = errorKept * (errorKept * p[26]!);
+  p[27] = errorKept * (errorKept * p[27]!) + error;
+};
