@@ -35,6 +35,54 @@ const daysFrom1970 = (year: number, month: number, day: number): number => {
 const lengthOf = (year: number, month: number): number =>
   month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : LENGTHS[month - 1]!;
 
+/** A minute whose time was read: where its text stands in the same bytes, and its Unix time, s. */
+export interface KnownMinute {
+  at: number;
+  unixS: number;
+}
+
+/** Length of `2026-04-03T10:00:`. */
+const MINUTE_LENGTH = 17;
+
+/**
+ * Like {@link zuluTimeAt}, where one time after the other is read: one of the same minute as the last is held against
+ * it. The minute is kept for the next.
+ */
+export const nextZuluTimeAt = (cursor: ByteCursor, minute: KnownMinute): number => {
+  const { bytes } = cursor;
+  const from = cursor.at;
+  let i = minute.at < 0 ? 0 : MINUTE_LENGTH;
+  while (i > 0 && bytes[minute.at + i - 1] === bytes[from + i - 1]) i--;
+  const tens = bytes[from + MINUTE_LENGTH]! - ZERO;
+  const ones = bytes[from + MINUTE_LENGTH + 1]! - ZERO;
+  if (minute.at >= 0 && i === 0 && tens >= 0 && tens <= 5 && ones >= 0 && ones <= 9) {
+    const unixS = minute.unixS + (tens * 10 + ones);
+    minute.at = from;
+    return behindSeconds(cursor, from, unixS);
+  }
+  const unixS = zuluTimeAt(cursor);
+  minute.at = Number.isNaN(unixS) ? -1 : from;
+  minute.unixS = Math.floor(unixS / 60) * 60;
+  return unixS;
+};
+
+/** Whole seconds with the fraction and the `Z` that follow; NaN, and the cursor at a place, where there is no `Z`. */
+const behindSeconds = (cursor: ByteCursor, from: number, unixS: number): number => {
+  const { bytes } = cursor;
+  let fraction = 0;
+  cursor.at = from + MINUTE_LENGTH + 2;
+  if (bytes[cursor.at] === POINT) {
+    const digit = bytes[cursor.at + 1]! - ZERO;
+    fraction = digit >= 0 && digit <= 9 ? decimalAt(cursor) : Number.NaN;
+  }
+  if (bytes[cursor.at] !== UPPER_Z || !(fraction < 1)) {
+    cursor.at = from;
+    return Number.NaN;
+  }
+  cursor.at++;
+  return unixS + fraction;
+};
+
 /**
  * The time `2026-04-03T10:00:00Z`, with any fraction, at the cursor, to the same bit as `parseIsoTime` of its
  * text; the cursor moves behind it.
@@ -64,16 +112,9 @@ export const zuluTimeAt = (cursor: ByteCursor): number => {
     minute <= 59 &&
     second <= 59;
   if (!regular) return Number.NaN;
-  let fraction = 0;
-  cursor.at = from + 19;
-  if (bytes[cursor.at] === POINT) {
-    const digit = bytes[cursor.at + 1]! - ZERO;
-    fraction = digit >= 0 && digit <= 9 ? decimalAt(cursor) : Number.NaN;
-  }
-  if (bytes[cursor.at] !== UPPER_Z || !(fraction < 1)) {
-    cursor.at = from;
-    return Number.NaN;
-  }
-  cursor.at++;
-  return daysFrom1970(year, month, day) * DAY_S + hour * 3600 + minute * 60 + second + fraction;
+  return behindSeconds(
+    cursor,
+    from,
+    daysFrom1970(year, month, day) * DAY_S + hour * 3600 + minute * 60 + second,
+  );
 };

@@ -1,5 +1,5 @@
 import { type ByteCursor, decimalAt } from '../byte-cursor.js';
-import { zuluTimeAt } from '../byte-time.js';
+import { type KnownMinute, nextZuluTimeAt } from '../byte-time.js';
 import { TIME, type TrackPoints } from '../xml/track-points.js';
 import { beginsPoint, POINT_LENGTH, skipSpace } from './gpx-bytes.js';
 
@@ -42,6 +42,7 @@ export const readPointsOf = (shape: PointShape, { cursor, view, points }: ShapeS
   const { from, to, fields } = shape;
   const { bytes } = cursor;
   const values = new Float64Array(fields.length);
+  const minute: KnownMinute = { at: -1, unixS: 0 };
   for (let count = 0; ; count++) {
     const before = cursor.at;
     skipSpace(cursor);
@@ -58,7 +59,7 @@ export const readPointsOf = (shape: PointShape, { cursor, view, points }: ShapeS
       }
       cursor.at += length;
       if (k === fields.length) break;
-      const value = fields[k] === TIME ? zuluTimeAt(cursor) : decimalAt(cursor);
+      const value = fields[k] === TIME ? nextZuluTimeAt(cursor, minute) : decimalAt(cursor);
       if (Number.isNaN(value)) {
         cursor.at = before;
         return count;
