@@ -11,11 +11,8 @@ export interface LogSource {
 }
 
 /** The logs of an outing: the one named, those to be joined to it, and the IMU log that was told or lies beside it. */
-export const logNames = async (
-  file: string,
-  options: Pick<LogOptions, 'imu' | 'join'>,
-): Promise<readonly string[]> => {
-  const imu = options.imu ?? (file === STANDARD_INPUT ? null : await imuBeside(file));
+export const logNames = (file: string, options: Pick<LogOptions, 'imu' | 'join'>): readonly string[] => {
+  const imu = options.imu ?? (file === STANDARD_INPUT ? null : imuBeside(file));
   return [file, ...(options.join ?? []), ...(imu === null ? [] : [imu])];
 };
 
@@ -26,7 +23,7 @@ export const logSource = async (
   stdin: Readable,
 ): Promise<LogSource | LogFault> => {
   const logs: (LogBytes & { readonly file: string })[] = [];
-  for (const name of await logNames(file, options)) {
+  for (const name of logNames(file, options)) {
     const read = await logBytes(name, stdin);
     if ('fault' in read) return read;
     logs.push({ ...read, file: name });

@@ -1,5 +1,4 @@
-import { createReadStream } from 'node:fs';
-import { open, readFile, stat } from 'node:fs/promises';
+import { closeSync, createReadStream, openSync, readFileSync, readSync, statSync } from 'node:fs';
 import type { Readable } from 'node:stream';
 import type { ZlibOptions } from 'node:zlib';
 import { type LogFault, logFault, type Warning } from '../recording/index.js';
@@ -96,23 +95,26 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
 };
 
 const fileBytes = async (file: string): Promise<Uint8Array | null> => {
-  const found = await stat(file);
+  const found = statSync(file);
   if (found.size > LOG_BOUNDS.unpacked) return null;
   if (!found.isFile() && !found.isDirectory()) return collected(createReadStream(file));
   // Files that a system makes up as they are read state no size.
-  return found.size === 0 ? readFile(file) : wholeFile(file, found.size);
+  return found.size === 0 ? readFileSync(file) : wholeFile(file, found.size);
 };
 
-/** A file in one read into one buffer, while the main thread goes on; `readFile` takes it in pieces. */
-const wholeFile = async (file: string, size: number): Promise<Uint8Array> => {
-  const handle = await open(file);
+/**
+ * A file in one read into one buffer. Nothing else can be done until it is there, and asking another thread for it
+ * takes longer than the reading of a usual log.
+ */
+const wholeFile = (file: string, size: number): Uint8Array => {
+  const opened = openSync(file, 'r');
   try {
     const bytes = Buffer.allocUnsafeSlow(size);
     let count = 0;
     for (let read = -1; read !== 0 && count < size; count += read)
-      read = (await handle.read(bytes, count, size - count)).bytesRead;
+      read = readSync(opened, bytes, count, size - count, null);
     return bytes.subarray(0, count);
   } finally {
-    await handle.close();
+    closeSync(opened);
   }
 };

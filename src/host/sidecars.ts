@@ -1,4 +1,4 @@
-import { access } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 
 /** Name of the outing sheet beside the logs. */
@@ -12,18 +12,12 @@ export const isImuName = (file: string): boolean => IMU.test(file);
 /** A log's name without packing and ending: `x` of `x.gpx.gz`, `x.imu.csv` and `x.gpx`. */
 const stemOf = (file: string): string => file.replace(/\.gz$/i, '').replace(/(\.imu)?\.[^./\\]+$/i, '');
 
-const there = (path: string): Promise<boolean> =>
-  access(path).then(
-    () => true,
-    () => false,
-  );
-
 /** The IMU log beside a track, `x.imu.csv` or `x.imu.csv.gz` beside `x.gpx`; null where there is none. */
-export const imuBeside = async (file: string): Promise<string | null> => {
+export const imuBeside = (file: string): string | null => {
   if (isImuName(file)) return null;
   for (const ending of ['.imu.csv', '.imu.csv.gz']) {
     const path = `${stemOf(file)}${ending}`;
-    if (await there(path)) return path;
+    if (existsSync(path)) return path;
   }
   return null;
 };

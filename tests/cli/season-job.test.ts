@@ -4,20 +4,24 @@ import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { describe, expect, it, vi } from 'vitest';
 
-const reads: string[] = [];
+const { reads, noted } = vi.hoisted(() => {
+  const reads: string[] = [];
+  const noted =
+    <Rest extends unknown[], Value>(read: (path: never, ...rest: Rest) => Value) =>
+    (path: string, ...rest: Rest): Value => {
+      reads.push(String(path));
+      return read(path as never, ...rest);
+    };
+  return { reads, noted };
+});
+// Logs are read by the one; what is kept is read, and written, by the other.
+vi.mock('node:fs', async (original) => {
+  const real = await original<typeof import('node:fs')>();
+  return { ...real, openSync: noted(real.openSync) };
+});
 vi.mock('node:fs/promises', async (original) => {
   const real = await original<typeof import('node:fs/promises')>();
-  return {
-    ...real,
-    readFile: (path: string, ...rest: []) => {
-      reads.push(String(path));
-      return real.readFile(path, ...rest);
-    },
-    open: (path: string, ...rest: []) => {
-      reads.push(String(path));
-      return real.open(path, ...rest);
-    },
-  };
+  return { ...real, open: noted(real.open) };
 });
 const { seasonJob } = await import('../../src/cli/jobs/season-job.js');
 

@@ -28,10 +28,10 @@ describe('the logs below a folder', () => {
     expect(found).toEqual(['a.fit.gz', 'z.gpx', 'b/alone.imu.csv', 'b/x.gpx', 'b/c/y.tcx']);
   });
 
-  it('have their IMU log beside them', async () => {
-    expect(await imuBeside(join(folder, 'b/x.gpx'))).toBe(join(folder, 'b/x.imu.csv'));
-    expect(await imuBeside(join(folder, 'b/c/y.tcx'))).toBeNull();
-    expect(await imuBeside(join(folder, 'b/x.imu.csv'))).toBeNull();
+  it('have their IMU log beside them', () => {
+    expect(imuBeside(join(folder, 'b/x.gpx'))).toBe(join(folder, 'b/x.imu.csv'));
+    expect(imuBeside(join(folder, 'b/c/y.tcx'))).toBeNull();
+    expect(imuBeside(join(folder, 'b/x.imu.csv'))).toBeNull();
   });
 
   it('of a folder that is not there are an error of the user', async () => {
