@@ -1,4 +1,2 @@
 #!/usr/bin/env node
-import { run } from '../dist/main.js';
-
-await run(process);
+require('../dist/start.cjs').start(process);

@@ -5,8 +5,8 @@ import { doJob, type JobKind, type LogJob } from './log-jobs.js';
 import type { LogOptions } from './log-options.js';
 import type { Session } from './session.js';
 
-/** The worker's script, beside the bundle that this becomes part of. */
-const WORKER = new URL('./worker.js', import.meta.url);
+/** The worker's script, beside the script that this becomes part of. */
+const WORKER = new URL('./worker.cjs', import.meta.url);
 
 /** How many logs to work on at once: as told, else a worker for each core; one log needs none. */
 const workersFor = (jobs: readonly LogJob[], told: number | null): number =>

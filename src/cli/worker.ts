@@ -1,5 +1,4 @@
-import { serveJobs } from '../host/worker-pool.js';
-import { doJob, type LogJob } from './log-jobs.js';
+import { loaded } from './start.js';
 
-/** A worker's own script: do the jobs that come. */
-serveJobs((job: LogJob) => doJob(job));
+// A worker's own script.
+void loaded().program.serve();

@@ -9,7 +9,7 @@ import { bytesHash, contentHash } from './cache.js';
  */
 export const programHash = async (beside: string): Promise<string> => {
   const folder = new URL('./', beside);
-  const names = (await readdir(fileURLToPath(folder))).filter((name) => name.endsWith('.js')).sort();
+  const names = (await readdir(fileURLToPath(folder))).filter((name) => name.endsWith('.cjs')).sort();
   const files = await Promise.all(names.map((name) => readFile(new URL(name, folder))));
   return contentHash(files.map(bytesHash));
 };

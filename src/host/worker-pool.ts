@@ -1,6 +1,7 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { once } from 'node:events';
 import { UserError } from '../units/user-error.js';
+import { WORKER_FLAGS } from './engine.js';
 
 /** What a worker answers. */
 interface Answer<Value> {
@@ -12,24 +13,16 @@ interface Answer<Value> {
 /** How many answers may wait for their turn, in jobs a worker: enough that a slow one stops nobody. */
 const AHEAD = 4;
 
-/**
- * How a worker's engine is set. Where every core is at work none is left to compile and to collect garbage beside it,
- * and less inlining is compiled sooner: 8 outings of 90 min take 2 workers 5.5 s so and 7.5 s otherwise. It can only
- * be told as a process starts, which is why workers are no threads. Other versions of Node.js than the one that this
- * was measured with may not know these words, and go without.
- */
-const ENGINE: readonly string[] = process.versions.node.startsWith('20.')
-  ? [
-      '--single-threaded-gc',
-      '--no-concurrent-recompilation',
-      '--interrupt-budget=300000',
-      '--max-inlined-bytecode-size-cumulative=150',
-    ]
-  : [];
+/** Certificates are for the net, where no worker goes; reading them takes Node.js as long as to start without. */
+const workerEnv = (): NodeJS.ProcessEnv => {
+  const { NODE_EXTRA_CA_CERTS: _, ...env } = process.env;
+  return env;
+};
 
 const started = (entry: URL): ChildProcess =>
   fork(entry, {
-    execArgv: [...ENGINE],
+    execArgv: [...WORKER_FLAGS],
+    env: workerEnv(),
     serialization: 'advanced',
     stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
   });

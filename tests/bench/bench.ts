@@ -2,7 +2,6 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { benchJob } from './bench-jobs.js';
 import { type BenchLogs, makeBenchLogs, REGATTA_CREWS } from './bench-logs.js';
 
@@ -49,10 +48,10 @@ const insideMs = (file: string, jobs: readonly string[]): number[] => {
 
 /** Most memory that a command took, MB: the command run within a process that then tells. */
 const memoryMb = (args: readonly string[]): number => {
-  const script = `const { main } = await import(${JSON.stringify(pathToFileURL(resolve('dist/main.js')).href)});
-await main(${JSON.stringify(args)}, { stdin: process.stdin, stdout: { write: () => true }, stderr: { write: () => true }, env: {} });
-process.stdout.write(String(process.resourceUsage().maxRSS / 1024));`;
-  return Number(run(process.execPath, ['--input-type=module', '-e', script]));
+  const script = `const { program } = require(${JSON.stringify(resolve('dist/start.cjs'))}).loaded();
+program.main(${JSON.stringify(args)}, { stdin: process.stdin, stdout: { write: () => true }, stderr: { write: () => true }, env: {} })
+  .then(() => process.stdout.write(String(process.resourceUsage().maxRSS / 1024)));`;
+  return Number(run(process.execPath, ['-e', script]));
 };
 
 /** Another program that does the like, and the least that shows it is on the machine. */

@@ -1,0 +1,55 @@
+import { rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { Readable, Writable } from 'node:stream';
+import { build } from 'esbuild';
+
+// Builds dist: the library (index.js), the program (main.cjs), what starts it, and what the engine compiles of it over
+// a few command lines, which a run need not compile again.
+
+rmSync('dist', { recursive: true, force: true });
+
+const shared = {
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  outdir: 'dist',
+  minifySyntax: true,
+  minifyWhitespace: true,
+  logLevel: 'warning',
+};
+
+/** What is imported late is part of the script, and begun late. */
+const script = {
+  ...shared,
+  format: 'cjs',
+  outExtension: { '.js': '.cjs' },
+  supported: { 'dynamic-import': false },
+};
+
+await build({
+  ...shared,
+  entryPoints: ['src/index.ts'],
+  format: 'esm',
+  banner: { js: 'const require = (name) => process.getBuiltinModule(name);' },
+});
+await build({
+  ...script,
+  entryPoints: ['src/cli/main.ts'],
+  define: { 'import.meta.url': 'ownUrl' },
+  banner: { js: 'const ownUrl = require("node:url").pathToFileURL(__filename).href;' },
+});
+await build({ ...script, entryPoints: ['src/cli/start.ts', 'src/cli/worker.ts'] });
+
+const { COMPILED, loaded } = createRequire(import.meta.url)('../../dist/start.cjs');
+const { program, script: made } = loaded();
+const nowhere = new Writable({ write: (_chunk, _encoding, done) => done() });
+for (const line of [
+  'pace --split 2:00 --rate 20',
+  'inspect samples/outing/outing.gpx',
+  'outing samples/outing/outing.gpx',
+]) {
+  const streams = { stdin: Readable.from([]), stdout: nowhere, stderr: nowhere, env: {} };
+  const status = await program.main(line.split(' '), streams);
+  if (status !== 0) throw new Error(`thole ${line} ended with ${status}`);
+}
+writeFileSync(COMPILED, made.createCachedData());
