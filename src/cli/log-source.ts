@@ -1,4 +1,5 @@
 import type { Readable } from 'node:stream';
+import { setEngine } from '../host/engine.js';
 import { type LogBytes, logBytes, STANDARD_INPUT } from '../host/log-bytes.js';
 import { imuBeside } from '../host/sidecars.js';
 import type { LogFault } from '../recording/index.js';
@@ -22,6 +23,7 @@ export const logSource = async (
   options: Pick<LogOptions, 'imu' | 'join'>,
   stdin: Readable,
 ): Promise<LogSource | LogFault> => {
+  setEngine();
   const logs: (LogBytes & { readonly file: string })[] = [];
   for (const name of logNames(file, options)) {
     const read = await logBytes(name, stdin);

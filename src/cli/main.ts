@@ -1,4 +1,4 @@
-import { setEngine } from '../host/engine.js';
+import { ownProcess } from '../host/engine.js';
 import type { LogJob } from './log-jobs.js';
 import type { Streams } from './streams.js';
 
@@ -14,7 +14,7 @@ export const main = async (argv: readonly string[], streams: Streams): Promise<n
 
 /** Run the process's own command line and set its exit status. A reader that closed the pipe has had enough. */
 export const run = async (host: NodeJS.Process): Promise<void> => {
-  setEngine();
+  ownProcess();
   for (const stream of [host.stdout, host.stderr])
     stream.on('error', (error: NodeJS.ErrnoException) => {
       if (error.code !== 'EPIPE') throw error;
@@ -25,7 +25,7 @@ export const run = async (host: NodeJS.Process): Promise<void> => {
 
 /** Do the jobs that another process of the program sends: what a worker runs. */
 export const serve = async (): Promise<void> => {
-  setEngine();
+  ownProcess();
   const { serveJobs } = await import('../host/worker-pool.js');
   const { doJob } = await import('./log-jobs.js');
   serveJobs((job: LogJob) => doJob(job));

@@ -4,17 +4,26 @@ import { setFlagsFromString } from 'node:v8';
 const isMeasured = process.versions.node.startsWith('20.');
 
 /**
- * What the engine is told once the program is loaded (what is kept compiled of it is kept for an engine that was told
- * nothing). Runs are short beside what it takes to compile well what they do: code is compiled later, and less of it
- * into one piece. Strokes of 9 minutes take an eighth less time so, strokes of 90 minutes no more.
+ * Runs are short beside what it takes to compile well what they do: code is compiled later, and less of it into one
+ * piece. Strokes of 9 minutes take an eighth less time so, strokes of 90 minutes no more.
  */
 const FLAGS: readonly string[] = isMeasured
   ? ['--interrupt-budget=300000', '--max-inlined-bytecode-size-cumulative=150']
   : [];
 
-/** Set the engine for the run. */
+let isOwn = false;
+
+/** Say that this process is the program's own: the engine of another one, that uses a part of it, is left alone. */
+export const ownProcess = (): void => {
+  isOwn = true;
+};
+
+/**
+ * Set the engine for the work on logs. Not before: what is kept compiled, of the program and of Node.js itself, is
+ * kept for an engine that was told nothing, and what is loaded from here on is compiled anew.
+ */
 export const setEngine = (): void => {
-  for (const flag of FLAGS) setFlagsFromString(flag);
+  if (isOwn) for (const flag of FLAGS) setFlagsFromString(flag);
 };
 
 /**

@@ -1,4 +1,4 @@
-import { closeSync, createReadStream, openSync, readFileSync, readSync, statSync } from 'node:fs';
+import { closeSync, createReadStream, openSync, read, readFileSync, statSync } from 'node:fs';
 import type { Readable } from 'node:stream';
 import type { ZlibOptions } from 'node:zlib';
 import { type LogFault, logFault, type Warning } from '../recording/index.js';
@@ -102,17 +102,22 @@ const fileBytes = async (file: string): Promise<Uint8Array | null> => {
   return found.size === 0 ? readFileSync(file) : wholeFile(file, found.size);
 };
 
-/**
- * A file in one read into one buffer. Nothing else can be done until it is there, and asking another thread for it
- * takes longer than the reading of a usual log.
- */
-const wholeFile = (file: string, size: number): Uint8Array => {
+/** Bytes of an open file into a buffer, from a place in both on; how many there were. */
+const readInto = (opened: number, bytes: Uint8Array, from: number): Promise<number> =>
+  new Promise((resolve, reject) => {
+    read(opened, bytes, from, bytes.length - from, null, (error, count) =>
+      error === null ? resolve(count) : reject(error),
+    );
+  });
+
+/** A file in one read into one buffer, while the main thread goes on; `readFile` takes it in pieces. */
+const wholeFile = async (file: string, size: number): Promise<Uint8Array> => {
   const opened = openSync(file, 'r');
   try {
     const bytes = Buffer.allocUnsafeSlow(size);
     let count = 0;
-    for (let read = -1; read !== 0 && count < size; count += read)
-      read = readSync(opened, bytes, count, size - count, null);
+    for (let more = -1; more !== 0 && count < size; count += more)
+      more = await readInto(opened, bytes, count);
     return bytes.subarray(0, count);
   } finally {
     closeSync(opened);

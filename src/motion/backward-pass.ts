@@ -127,16 +127,31 @@ const matrixBackOverStep = (m: Float64Array, steps: Float64Array, k: number): vo
   for (let j = 0; j < N; j++) backOverStep(m, j, N, steps, k);
 };
 
-/** A 7 by 7 matrix taken back over a knot's measures on both sides, and what they tell added. */
-const matrixBackOverKnot = (m: Float64Array, { gain, precision }: ForwardPass, k: number): void => {
+/**
+ * A symmetric 7 by 7 matrix M taken back over a knot's measures on both sides, and what they tell added. Of a measure
+ * with gain g that reads h: M - h (M g)ᵀ - (M g) hᵀ + (gᵀ M g + what it tells) h hᵀ.
+ */
+const matrixBackOverKnot = (
+  m: Float64Array,
+  seen: Float64Array,
+  { gain, precision }: ForwardPass,
+  k: number,
+): void => {
   for (let which = MEASURES - 1; which >= 0; which--) {
     const measure = k * MEASURES + which;
-    const told = precision[measure]!;
-    if (told === 0) continue;
-    for (let i = 0; i < N; i++) backOverMeasure(m, i * N, 1, gain, measure, 0);
-    for (let j = 0; j < N; j++) backOverMeasure(m, j, N, gain, measure, 0);
+    if (precision[measure] === 0) continue;
+    const g = measure * N;
+    let told = precision[measure]!;
+    for (let i = 0; i < N; i++) {
+      let sum = 0;
+      for (let j = 0; j < N; j++) sum += m[i * N + j]! * gain[g + j]!;
+      seen[i] = sum;
+      told += gain[g + i]! * sum;
+    }
     const reads = READS[which]!;
     const adds = ADDS[which]!;
+    takeFrom(m, reads, seen);
+    if (adds >= 0) takeFrom(m, adds, seen);
     m[reads * N + reads] = m[reads * N + reads]! + told;
     if (adds < 0) continue;
     m[adds * N + adds] = m[adds * N + adds]! + told;
@@ -145,13 +160,22 @@ const matrixBackOverKnot = (m: Float64Array, { gain, precision }: ForwardPass, k
   }
 };
 
+/** Take a vector from a row of a matrix, and from the column of the same place. */
+const takeFrom = (m: Float64Array, at: number, vector: Float64Array): void => {
+  for (let i = 0; i < N; i++) {
+    m[at * N + i] = m[at * N + i]! - vector[i]!;
+    m[i * N + at] = m[i * N + at]! - vector[i]!;
+  }
+};
+
 /** Covariance of the adjoint at every knot (packed), before the knot's own samples: taken back on both sides. */
 const informationOf = (pass: ForwardPass, steps: Float64Array, count: number): Float64Array => {
   const information = new Float64Array(count * PACKED);
   const m = new Float64Array(N * N);
+  const seen = new Float64Array(N);
   for (let k = count - 1; k >= 0; k--) {
     if (k < count - 1) matrixBackOverStep(m, steps, k);
-    matrixBackOverKnot(m, pass, k);
+    matrixBackOverKnot(m, seen, pass, k);
     for (let i = 0, c = k * PACKED; i < N; i++) for (let j = i; j < N; j++) information[c++] = m[i * N + j]!;
   }
   return information;

@@ -1,4 +1,4 @@
-import { rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { Readable, Writable } from 'node:stream';
 import { build } from 'esbuild';
@@ -38,6 +38,12 @@ await build({
   define: { 'import.meta.url': 'ownUrl' },
   banner: { js: 'const ownUrl = require("node:url").pathToFileURL(__filename).href;' },
 });
+// It is read as bytes, letter by letter: what is left of other letters stands in regular expressions.
+const ascii = readFileSync('dist/main.cjs', 'utf8').replace(
+  /[^\0-\x7f]/g,
+  (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`,
+);
+writeFileSync('dist/main.cjs', ascii);
 await build({ ...script, entryPoints: ['src/cli/start.ts', 'src/cli/worker.ts'] });
 
 const { COMPILED, loaded } = createRequire(import.meta.url)('../../dist/start.cjs');
