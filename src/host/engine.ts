@@ -8,7 +8,7 @@ const isMeasured = process.versions.node.startsWith('20.');
  * piece. Strokes of 9 minutes take an eighth less time so, strokes of 90 minutes no more.
  */
 const FLAGS: readonly string[] = isMeasured
-  ? ['--interrupt-budget=300000', '--max-inlined-bytecode-size-cumulative=150']
+  ? ['--interrupt-budget=150000', '--max-inlined-bytecode-size-cumulative=200']
   : [];
 
 let isOwn = false;

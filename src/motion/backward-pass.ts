@@ -1,73 +1,55 @@
-import { PACKED } from './covariance-step.js';
 import { type ForwardPass, MEASURES } from './forward-pass.js';
 import { STATE, STATE_COUNT, STEP, STEP_SIZE } from './motion-model.js';
+import { informationOverStep, PACKED, ROWS } from './packed-steps.js';
 
 const N = STATE_COUNT;
 /** The state that each measure reads, and the one it adds (-1: none). */
 const READS = Int8Array.of(STATE.east, STATE.north, STATE.along);
 const ADDS = Int8Array.of(STATE.errorEast, STATE.errorNorth, -1);
 
-/**
- * A vector taken back over the step from knot k to k + 1: multiplied by the transpose of the step's matrix. Its
- * first entry stands at `at`, the others each a stride further.
- */
-const backOverStep = (
-  vector: Float64Array,
-  at: number,
-  stride: number,
-  steps: Float64Array,
-  k: number,
-): void => {
+/** A vector taken back over the step from knot k to k + 1: multiplied by the transpose of the step's matrix. */
+const backOverStep = (vector: Float64Array, steps: Float64Array, k: number): void => {
   const s = k * STEP_SIZE;
-  const alongAt = at + 2 * stride;
-  const acrossAt = at + 3 * stride;
-  const surgeAt = at + 4 * stride;
-  const eastErrorAt = at + 5 * stride;
-  const northErrorAt = at + 6 * stride;
-  const e = vector[at]!;
-  const n = vector[at + stride]!;
-  const v = vector[alongAt]!;
-  const w = vector[acrossAt]!;
-  const a = vector[surgeAt]!;
+  const e = vector[0]!;
+  const n = vector[1]!;
+  const v = vector[2]!;
+  const w = vector[3]!;
+  const a = vector[4]!;
   const cos = steps[s + STEP.cos]!;
   const sin = steps[s + STEP.sin]!;
   const errorKept = steps[s + STEP.errorKept]!;
   const speed = cos * v - sin * w;
-  vector[alongAt] = steps[s]! * e + steps[s + 3]! * n + speed;
-  vector[acrossAt] = steps[s + 1]! * e + steps[s + 4]! * n + sin * v + cos * w;
-  vector[surgeAt] =
+  vector[2] = steps[s]! * e + steps[s + 3]! * n + speed;
+  vector[3] = steps[s + 1]! * e + steps[s + 4]! * n + sin * v + cos * w;
+  vector[4] =
     steps[s + 2]! * e +
     steps[s + 5]! * n +
     steps[s + STEP.speedSurge]! * speed +
     steps[s + STEP.surgeKept]! * a;
-  vector[eastErrorAt] = vector[eastErrorAt]! * errorKept;
-  vector[northErrorAt] = vector[northErrorAt]! * errorKept;
+  vector[5] = vector[5]! * errorKept;
+  vector[6] = vector[6]! * errorKept;
 };
 
-/** A vector, laid out as for a step, taken back over one measure with the innovation that it saw (0: left aside). */
+/** A vector taken back over one measure with the innovation that it saw (0: left aside). */
 const backOverMeasure = (
   vector: Float64Array,
-  at: number,
-  stride: number,
   gain: Float64Array,
   measure: number,
   innovation: number,
 ): void => {
   const g = measure * N;
   let dot = innovation;
-  for (let i = 0; i < N; i++) dot += gain[g + i]! * vector[at + i * stride]!;
-  const which = measure % MEASURES;
-  const reads = at + READS[which]! * stride;
+  for (let i = 0; i < N; i++) dot += gain[g + i]! * vector[i]!;
+  const reads = READS[measure % MEASURES]!;
+  const adds = ADDS[measure % MEASURES]!;
   vector[reads] = vector[reads]! - dot;
-  if (ADDS[which]! < 0) return;
-  const adds = at + ADDS[which]! * stride;
-  vector[adds] = vector[adds]! - dot;
+  if (adds >= 0) vector[adds] = vector[adds]! - dot;
 };
 
 /** A vector taken back over a knot's measures, innovations left aside. */
 const backOverKnot = (vector: Float64Array, pass: ForwardPass, k: number): void => {
   for (let measure = k * MEASURES + MEASURES - 1; measure >= k * MEASURES; measure--)
-    if (pass.precision[measure] !== 0) backOverMeasure(vector, 0, 1, pass.gain, measure, 0);
+    if (pass.precision[measure] !== 0) backOverMeasure(vector, pass.gain, measure, 0);
 };
 
 /** A symmetric packed matrix of knot k times a vector. */
@@ -95,10 +77,10 @@ export const smoothedStates = (pass: ForwardPass, steps: Float64Array, count: nu
   const adjoint = new Float64Array(N);
   const shift = new Float64Array(N);
   for (let k = count - 1; k >= 0; k--) {
-    if (k < count - 1) backOverStep(adjoint, 0, 1, steps, k);
+    if (k < count - 1) backOverStep(adjoint, steps, k);
     for (let measure = k * MEASURES + MEASURES - 1; measure >= k * MEASURES; measure--)
       if (pass.precision[measure] !== 0)
-        backOverMeasure(adjoint, 0, 1, pass.gain, measure, pass.scaledInnovation[measure]!);
+        backOverMeasure(adjoint, pass.gain, measure, pass.scaledInnovation[measure]!);
     timesPacked(pass.covariance, k, adjoint, shift);
     for (let i = 0; i < N; i++) states[k * N + i] = states[k * N + i]! - shift[i]!;
   }
@@ -121,62 +103,57 @@ export interface SmoothedCovariance {
   ) => number;
 }
 
-/** A 7 by 7 matrix taken back over a step on both sides. */
-const matrixBackOverStep = (m: Float64Array, steps: Float64Array, k: number): void => {
-  for (let i = 0; i < N; i++) backOverStep(m, i * N, 1, steps, k);
-  for (let j = 0; j < N; j++) backOverStep(m, j, N, steps, k);
-};
-
 /**
- * A symmetric 7 by 7 matrix M taken back over a knot's measures on both sides, and what they tell added. Of a measure
- * with gain g that reads h: M - h (M g)ᵀ - (M g) hᵀ + (gᵀ M g + what it tells) h hᵀ.
+ * A symmetric matrix M (packed) taken back over a knot's measures on both sides, and what they tell added. Of a
+ * measure with gain g that reads h: M - h (M g)ᵀ - (M g) hᵀ + (gᵀ M g + what it tells) h hᵀ.
  */
-const matrixBackOverKnot = (
+const informationOverKnot = (
   m: Float64Array,
+  gained: Float64Array,
   seen: Float64Array,
   { gain, precision }: ForwardPass,
   k: number,
 ): void => {
   for (let which = MEASURES - 1; which >= 0; which--) {
     const measure = k * MEASURES + which;
-    if (precision[measure] === 0) continue;
-    const g = measure * N;
     let told = precision[measure]!;
-    for (let i = 0; i < N; i++) {
-      let sum = 0;
-      for (let j = 0; j < N; j++) sum += m[i * N + j]! * gain[g + j]!;
-      seen[i] = sum;
-      told += gain[g + i]! * sum;
-    }
+    if (told === 0) continue;
+    for (let i = 0; i < N; i++) gained[i] = gain[measure * N + i]!;
+    timesPacked(m, 0, gained, seen);
+    for (let i = 0; i < N; i++) told += gained[i]! * seen[i]!;
     const reads = READS[which]!;
     const adds = ADDS[which]!;
     takeFrom(m, reads, seen);
-    if (adds >= 0) takeFrom(m, adds, seen);
-    m[reads * N + reads] = m[reads * N + reads]! + told;
+    addTo(m, reads, reads, told);
     if (adds < 0) continue;
-    m[adds * N + adds] = m[adds * N + adds]! + told;
-    m[reads * N + adds] = m[reads * N + adds]! + told;
-    m[adds * N + reads] = m[adds * N + reads]! + told;
+    takeFrom(m, adds, seen);
+    addTo(m, adds, adds, told);
+    addTo(m, reads, adds, told);
   }
 };
 
-/** Take a vector from a row of a matrix, and from the column of the same place. */
+const addTo = (m: Float64Array, row: number, column: number, value: number): void => {
+  const at = ROWS[row]! + column;
+  m[at] = m[at]! + value;
+};
+
+/** Take a vector from a row of a symmetric matrix, and from the column of the same place. */
 const takeFrom = (m: Float64Array, at: number, vector: Float64Array): void => {
-  for (let i = 0; i < N; i++) {
-    m[at * N + i] = m[at * N + i]! - vector[i]!;
-    m[i * N + at] = m[i * N + at]! - vector[i]!;
-  }
+  for (let i = 0; i < at; i++) addTo(m, i, at, -vector[i]!);
+  addTo(m, at, at, -2 * vector[at]!);
+  for (let i = at + 1; i < N; i++) addTo(m, at, i, -vector[i]!);
 };
 
 /** Covariance of the adjoint at every knot (packed), before the knot's own samples: taken back on both sides. */
 const informationOf = (pass: ForwardPass, steps: Float64Array, count: number): Float64Array => {
   const information = new Float64Array(count * PACKED);
-  const m = new Float64Array(N * N);
+  const m = new Float64Array(PACKED);
+  const gained = new Float64Array(N);
   const seen = new Float64Array(N);
   for (let k = count - 1; k >= 0; k--) {
-    if (k < count - 1) matrixBackOverStep(m, steps, k);
-    matrixBackOverKnot(m, seen, pass, k);
-    for (let i = 0, c = k * PACKED; i < N; i++) for (let j = i; j < N; j++) information[c++] = m[i * N + j]!;
+    if (k < count - 1) informationOverStep(m, steps, k);
+    informationOverKnot(m, gained, seen, pass, k);
+    information.set(m, k * PACKED);
   }
   return information;
 };
@@ -219,7 +196,7 @@ const varianceOfSum = (
   for (let at = last; at >= 0; at--) {
     const k = firstKnot + at;
     if (at < last) {
-      backOverStep(later, 0, 1, steps, k);
+      backOverStep(later, steps, k);
       backOverKnot(later, pass, k);
     }
     weights[STATE.east] = east[at]!;
@@ -245,7 +222,7 @@ const covarianceBetween = (
   const image = new Float64Array(N);
   leftAfter(passes, laterKnot, laterWeights, vector);
   for (let k = laterKnot - 1; k >= knot; k--) {
-    backOverStep(vector, 0, 1, steps, k);
+    backOverStep(vector, steps, k);
     backOverKnot(vector, pass, k);
   }
   timesPacked(pass.covariance, knot, vector, image);

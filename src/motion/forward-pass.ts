@@ -1,5 +1,5 @@
-import { covarianceOverStep, PACKED } from './covariance-step.js';
 import { type MotionModel, STATE_COUNT, STEP, STEP_SIZE } from './motion-model.js';
+import { covarianceOverStep, PACKED, ROWS } from './packed-steps.js';
 import type { Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 
@@ -52,9 +52,6 @@ const VARIANCE = Object.freeze({
   errorEast: 25,
   errorNorth: 27,
 });
-
-/** Where a row of a packed matrix would begin, had it all its columns: entry (i, j), j ≥ i, stands at row + j. */
-const ROWS = Int8Array.from({ length: N }, (_, i) => i * N - (i * (i + 1)) / 2);
 
 /** One scalar measurement of state a (+ state b where b > a; -1 for none). */
 const update = (

@@ -3,6 +3,9 @@ import { type MotionModel, NOISE, NOISE_SIZE, STATE_COUNT, STEP, STEP_SIZE } fro
 /** Entries of a symmetric matrix, row by row from the diagonal on. */
 export const PACKED = (STATE_COUNT * (STATE_COUNT + 1)) / 2;
 
+/** Where a row of a packed matrix would begin, had it all its columns: entry (i, j), j ≥ i, stands at ROWS[i] + j. */
+export const ROWS = Int8Array.from({ length: STATE_COUNT }, (_, i) => i * STATE_COUNT - (i * (i + 1)) / 2);
+
 /**
  * Take the covariance of the filter's state (packed) over the step from knot k to k + 1: F P Fᵀ + Q, of which the
  * half above the diagonal is worked out. Written out entry by entry: F holds 17 numbers of 49, and the filter spends
@@ -110,4 +113,95 @@ export const covarianceOverStep = (
   p[25] = errorKept * (errorKept * p[25]!) + error;
   p[26] = errorKept * (errorKept * p[26]!);
   p[27] = errorKept * (errorKept * p[27]!) + error;
+};
+
+/**
+ * Take what the samples from knot k + 1 on tell of the state (packed) back over the step from knot k: Fᵀ M F, written
+ * out like {@link covarianceOverStep}.
+ */
+export const informationOverStep = (m: Float64Array, steps: Float64Array, k: number): void => {
+  const s = k * STEP_SIZE;
+  const ea = steps[s]!;
+  const ew = steps[s + 1]!;
+  const es = steps[s + 2]!;
+  const na = steps[s + 3]!;
+  const nw = steps[s + 4]!;
+  const ns = steps[s + 5]!;
+  const cos = steps[s + STEP.cos]!;
+  const sin = steps[s + STEP.sin]!;
+  const vs = steps[s + STEP.speedSurge]!;
+  const surgeKept = steps[s + STEP.surgeKept]!;
+  const errorKept = steps[s + STEP.errorKept]!;
+
+  const m00 = m[0]!;
+  const m01 = m[1]!;
+  const m02 = m[2]!;
+  const m03 = m[3]!;
+  const m04 = m[4]!;
+  const m05 = m[5]!;
+  const m06 = m[6]!;
+  const m11 = m[7]!;
+  const m12 = m[8]!;
+  const m13 = m[9]!;
+  const m14 = m[10]!;
+  const m15 = m[11]!;
+  const m16 = m[12]!;
+  const m22 = m[13]!;
+  const m23 = m[14]!;
+  const m24 = m[15]!;
+  const m33 = m[18]!;
+  const m34 = m[19]!;
+
+  // M F: the columns of the speeds along (v) and across (w) and of the surge (a), row by row.
+  const u0 = cos * m02 - sin * m03;
+  const u1 = cos * m12 - sin * m13;
+  const u2 = cos * m22 - sin * m23;
+  const u3 = cos * m23 - sin * m33;
+  const u4 = cos * m24 - sin * m34;
+  const u5 = cos * m[16]! - sin * m[20]!;
+  const u6 = cos * m[17]! - sin * m[21]!;
+  const v0 = ea * m00 + na * m01 + u0;
+  const v1 = ea * m01 + na * m11 + u1;
+  const v2 = ea * m02 + na * m12 + u2;
+  const v3 = ea * m03 + na * m13 + u3;
+  const w0 = ew * m00 + nw * m01 + sin * m02 + cos * m03;
+  const w1 = ew * m01 + nw * m11 + sin * m12 + cos * m13;
+  const w2 = ew * m02 + nw * m12 + sin * m22 + cos * m23;
+  const w3 = ew * m03 + nw * m13 + sin * m23 + cos * m33;
+  const a0 = es * m00 + ns * m01 + vs * u0 + surgeKept * m04;
+  const a1 = es * m01 + ns * m11 + vs * u1 + surgeKept * m14;
+  const a2 = es * m02 + ns * m12 + vs * u2 + surgeKept * m24;
+  const a3 = es * m03 + ns * m13 + vs * u3 + surgeKept * m34;
+  const a4 = es * m04 + ns * m14 + vs * u4 + surgeKept * m[22]!;
+
+  // Fᵀ (M F), row by row; of the places among themselves it is what it was.
+  m[2] = v0;
+  m[3] = w0;
+  m[4] = a0;
+  m[5] = errorKept * m05;
+  m[6] = errorKept * m06;
+  m[8] = v1;
+  m[9] = w1;
+  m[10] = a1;
+  m[11] = errorKept * m15;
+  m[12] = errorKept * m16;
+  m[13] = ea * v0 + na * v1 + cos * v2 - sin * v3;
+  m[14] = ea * w0 + na * w1 + cos * w2 - sin * w3;
+  m[15] = ea * a0 + na * a1 + cos * a2 - sin * a3;
+  const v5 = ea * m05 + na * m15 + u5;
+  const v6 = ea * m06 + na * m16 + u6;
+  const w5 = ew * m05 + nw * m15 + sin * m[16]! + cos * m[20]!;
+  const w6 = ew * m06 + nw * m16 + sin * m[17]! + cos * m[21]!;
+  m[16] = errorKept * v5;
+  m[17] = errorKept * v6;
+  m[18] = ew * w0 + nw * w1 + sin * w2 + cos * w3;
+  m[19] = ew * a0 + nw * a1 + sin * a2 + cos * a3;
+  m[20] = errorKept * w5;
+  m[21] = errorKept * w6;
+  m[22] = es * a0 + ns * a1 + vs * (cos * a2 - sin * a3) + surgeKept * a4;
+  m[23] = errorKept * (es * m05 + ns * m15 + vs * u5 + surgeKept * m[23]!);
+  m[24] = errorKept * (es * m06 + ns * m16 + vs * u6 + surgeKept * m[24]!);
+  m[25] = errorKept * (errorKept * m[25]!);
+  m[26] = errorKept * (errorKept * m[26]!);
+  m[27] = errorKept * (errorKept * m[27]!);
 };
