@@ -1,14 +1,7 @@
 import { type Step, waterLine } from '../geodesy/index.js';
+import { lastAtMost } from '../units/last-at-most.js';
 import { STATE, STATE_COUNT } from './motion-model.js';
-import {
-  courseOf,
-  lastAtMost,
-  type Moment,
-  momentOfKnot,
-  type Path,
-  type PathSection,
-  placeOf,
-} from './path.js';
+import { courseOf, type Moment, momentOfKnot, type Path, type PathSection, placeOf } from './path.js';
 import type { Crossing, CrossingAsk } from './track.js';
 
 const BISECTIONS = 40; // a step of 1 s to 1e-12 s

@@ -1,4 +1,5 @@
-import { lastAtMost, type Path, type PathSection } from './path.js';
+import { lastAtMost } from '../units/last-at-most.js';
+import type { Path, PathSection } from './path.js';
 import { MOTION_SETTINGS } from './settings.js';
 
 /** Variance of where an end of a stretch lies within the stroke, where the log does not show the inside, m². */

@@ -1,9 +1,10 @@
 import { bearingOf } from '../geodesy/index.js';
 import { firstAtLeast } from '../units/first-at-least.js';
+import { lastAtMost } from '../units/last-at-most.js';
 import { crossingFinder } from './crossings.js';
 import { distanceVariance } from './distance-variance.js';
 import { furthestM } from './furthest.js';
-import { alongOf, courseOf, lastAtMost, momentAt, type Path, placeOf, speedOf } from './path.js';
+import { alongOf, courseOf, momentAt, type Path, placeOf, speedOf } from './path.js';
 import { MOTION_SETTINGS } from './settings.js';
 import type { ErrorModel, Interval, Place, Track } from './track.js';
 

@@ -1,5 +1,6 @@
 import { placeAfter, type Step } from '../geodesy/index.js';
 import { hypotenuse } from '../units/hypotenuse.js';
+import { lastAtMost } from '../units/last-at-most.js';
 import { placeOfKnot } from './section.js';
 import type { Smoothed } from './smoothed.js';
 import type { Interval, Place } from './track.js';
@@ -46,18 +47,6 @@ const hermite = (y0: number, y1: number, slope0: number, slope1: number, step: n
   y0 * (1 + 2 * u) * (1 - u) ** 2 +
   y1 * u * u * (3 - 2 * u) +
   step * u * (1 - u) * (slope0 * (1 - u) - slope1 * u);
-
-/** Greatest index whose value is at most the asked one; values increase. */
-export const lastAtMost = (values: Float64Array, asked: number): number => {
-  let low = -1;
-  let high = values.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (values[middle]! <= asked) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-};
 
 /** Join smoothed sections into one path. */
 export const pathOf = (sections: readonly Smoothed[]): Path => {

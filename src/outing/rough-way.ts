@@ -1,6 +1,7 @@
 import { metresPerDegree } from '../geodesy/index.js';
 import type { Interval } from '../motion/index.js';
 import type { Channel } from '../recording/index.js';
+import { lastAtMost } from '../units/last-at-most.js';
 
 /** Where a log went, at even steps, without smoothing: to know where to look, not to measure by. */
 export interface RoughWay {
@@ -18,13 +19,12 @@ export const roughWay = ({ atS, columns, gaps }: Channel, stepS: number): RoughW
   const count = Math.floor(atS[atS.length - 1]! / stepS);
   const scale = metresPerDegree(lat[0]!);
   const stepM = new Float64Array(count);
-  let [i, gap] = [0, 0];
+  let gap = 0;
   let before = -1;
   for (let k = 0; k <= count; k++) {
-    while (i + 1 < atS.length && atS[i + 1]! <= k * stepS) i++;
     while (gap < gaps.length && gaps[gap]!.toS <= (k - 1) * stepS) gap++;
     const broken = gap < gaps.length && gaps[gap]!.fromS < k * stepS;
-    const here = atS[i]! <= k * stepS ? i : -1;
+    const here = lastAtMost(atS, k * stepS);
     if (k > 0 && before >= 0 && !broken)
       stepM[k - 1] = Math.hypot(
         (lat[here]! - lat[before]!) * scale.northM,

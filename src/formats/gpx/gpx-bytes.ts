@@ -10,8 +10,10 @@ export const KINDS = Uint8Array.from({ length: 256 }, (_, byte) => {
   );
 });
 
+const encoder = new TextEncoder();
+
 /** The bytes of ASCII text. */
-export const asBytes = (text: string): Uint8Array => Uint8Array.from(text, (char) => char.charCodeAt(0));
+export const asBytes = (text: string): Uint8Array => encoder.encode(text);
 
 /** True where some bytes stand at a place. */
 export const startsWith = (bytes: Uint8Array, at: number, what: Uint8Array): boolean => {
