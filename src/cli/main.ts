@@ -1,3 +1,4 @@
+import { type EarlyRead, offerRead } from '../host/early-read.js';
 import { ownProcess } from '../host/engine.js';
 import type { LogJob } from './log-jobs.js';
 import type { Streams } from './streams.js';
@@ -12,9 +13,13 @@ export const main = async (argv: readonly string[], streams: Streams): Promise<n
   return execute(argv, streams);
 };
 
-/** Run the process's own command line and set its exit status. A reader that closed the pipe has had enough. */
-export const run = async (host: NodeJS.Process): Promise<void> => {
+/**
+ * Run the process's own command line and set its exit status. A reader that closed the pipe has had enough.
+ * @param early a file of the line that is being read already
+ */
+export const run = async (host: NodeJS.Process, early: EarlyRead | null): Promise<void> => {
   ownProcess();
+  offerRead(early);
   for (const stream of [host.stdout, host.stderr])
     stream.on('error', (error: NodeJS.ErrnoException) => {
       if (error.code !== 'EPIPE') throw error;

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
+import { earlyRead } from '../host/early-read.js';
 import type * as Program from './main.js';
 import { VERSION } from './version.js';
 
@@ -39,6 +40,10 @@ export const loaded = (): { readonly program: typeof Program; readonly script: S
 
 /** Run the process's own command line. The version is said without the program. */
 export const start = (host: NodeJS.Process): void => {
-  if (host.argv[2] === '--version' && host.argv.length === 3) host.stdout.write(`${VERSION}\n`);
-  else void loaded().program.run(host);
+  if (host.argv[2] === '--version' && host.argv.length === 3) {
+    host.stdout.write(`${VERSION}\n`);
+    return;
+  }
+  const early = earlyRead(host.argv.slice(2));
+  void loaded().program.run(host, early);
 };

@@ -1,8 +1,10 @@
-import { closeSync, createReadStream, openSync, read, readFileSync, statSync } from 'node:fs';
+import { createReadStream, readFileSync, statSync } from 'node:fs';
 import type { Readable } from 'node:stream';
 import type { ZlibOptions } from 'node:zlib';
 import { type LogFault, logFault, type Warning } from '../recording/index.js';
+import { takenRead } from './early-read.js';
 import { systemReason } from './system-reason.js';
+import { wholeFile } from './whole-file.js';
 
 /** How large a log may be. */
 export const LOG_BOUNDS = Object.freeze({
@@ -95,31 +97,11 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
 };
 
 const fileBytes = async (file: string): Promise<Uint8Array | null> => {
+  const early = takenRead(file);
+  if (early !== null) return early;
   const found = statSync(file);
   if (found.size > LOG_BOUNDS.unpacked) return null;
   if (!found.isFile() && !found.isDirectory()) return collected(createReadStream(file));
   // Files that a system makes up as they are read state no size.
   return found.size === 0 ? readFileSync(file) : wholeFile(file, found.size);
-};
-
-/** Bytes of an open file into a buffer, from a place in both on; how many there were. */
-const readInto = (opened: number, bytes: Uint8Array, from: number): Promise<number> =>
-  new Promise((resolve, reject) => {
-    read(opened, bytes, from, bytes.length - from, null, (error, count) =>
-      error === null ? resolve(count) : reject(error),
-    );
-  });
-
-/** A file in one read into one buffer, while the main thread goes on; `readFile` takes it in pieces. */
-const wholeFile = async (file: string, size: number): Promise<Uint8Array> => {
-  const opened = openSync(file, 'r');
-  try {
-    const bytes = Buffer.allocUnsafeSlow(size);
-    let count = 0;
-    for (let more = -1; more !== 0 && count < size; count += more)
-      more = await readInto(opened, bytes, count);
-    return bytes.subarray(0, count);
-  } finally {
-    closeSync(opened);
-  }
 };

@@ -17,6 +17,8 @@ export interface Glance {
   readonly lookCount: number;
   /** The track, smoothed in some stretches alone; null where there are no positions. */
   readonly track: Track | null;
+  /** Where in it sections of usual length begin, by the log's clock, s. */
+  readonly sectionStartsS: readonly number[];
   /** Stretches of movement, by rough steps; empty where there are no positions. */
   readonly moves: readonly Interval[];
 }
@@ -44,10 +46,11 @@ export const GLANCE_SETTINGS = Object.freeze({
   stepS: 10,
   /** The boat moves from this speed on, m/s. */
   movingMps: 1,
-  /** Looks at the track, the way in each, m, and what is left at both its ends, s: one tells an sd to a fifth. */
+  /** Looks at the track, and the way in each, m. One tells an sd to a tenth. */
   trackLooks: 1,
   trackM: 500,
-  trackEdgeS: 15,
+  /** What is smoothed beyond both its ends, s; 5 to 15 give the same sd to a twentieth. */
+  trackEdgeS: 8,
   /** Looks at how lively a sensor is are so long, s, at so many samples; below this share of the liveliest it rests. */
   livelyS: 10,
   livelySamples: 40,
@@ -110,22 +113,27 @@ const livelyStretches = ({ atS, columns }: Channel): Interval[] => {
   return found;
 };
 
-/** Stretches of some hundred metres under way, to judge the track by. */
+/** Stretches of some hundred metres under way, to judge the track by: the boat moves before they begin, too. */
 const trackLooks = ({ stepS, stepM }: ReturnType<typeof roughWay>): Interval[] => {
   const { trackLooks: looks, trackM, trackEdgeS, movingMps } = GLANCE_SETTINGS;
+  const isMoving = (step: number): boolean => stepM[step]! >= movingMps * stepS;
   const found: Interval[] = [];
-  for (let from = 0, to = 0, wayM = 0; from < stepM.length; from++) {
+  for (let from = 1, to = 1, wayM = 0; from < stepM.length; from++) {
     if (to < from) [to, wayM] = [from, 0];
-    while (to < stepM.length && wayM < trackM && stepM[to]! >= movingMps * stepS) wayM += stepM[to++]!;
-    if (wayM >= trackM) found.push({ fromS: from * stepS - trackEdgeS, toS: to * stepS + trackEdgeS });
+    while (to < stepM.length && wayM < trackM && isMoving(to)) wayM += stepM[to++]!;
+    if (wayM >= trackM && isMoving(from - 1)) found.push({ fromS: from * stepS, toS: to * stepS });
     if (to > from) wayM -= stepM[from]!;
   }
   // Looks that overlap are one.
-  return spread(found, looks).filter(({ fromS }, i, all) => i === 0 || fromS > all[i - 1]!.toS);
+  return spread(found, looks).filter(
+    ({ fromS }, i, all) => i === 0 || fromS - trackEdgeS > all[i - 1]!.toS + trackEdgeS,
+  );
 };
 
-/** The recording within some stretches: what the track needs of it. */
-const trackExcerpt = (recording: Recording, stretches: readonly Interval[]): Recording | null => {
+/** The recording within some stretches and a little beyond: what the track needs of it. */
+const trackExcerpt = (recording: Recording, looks: readonly Interval[]): Recording | null => {
+  const { trackEdgeS } = GLANCE_SETTINGS;
+  const stretches = looks.map(({ fromS, toS }) => ({ fromS: fromS - trackEdgeS, toS: toS + trackEdgeS }));
   const position = excerptOf(recording.channels.position!, stretches);
   const speed = recording.channels.speed && excerptOf(recording.channels.speed, stretches);
   return position && { ...recording, channels: { position, ...(speed ? { speed } : {}) } };
@@ -158,11 +166,14 @@ export const glanceAt = ({ recording, craft, boat }: JoinedOuting): Glance | nul
   const { position } = recording.channels;
   let moves: readonly Interval[] | null = null;
   let track: Track | null = null;
+  let sectionStartsS: readonly number[] = [];
   if (position !== undefined) {
     if (!isWithoutJumps(position, { fastestMps, errorM: jumpM })) return null;
     const way = roughWay(position, stepS);
     moves = movingStretches(way, movingMps);
-    const part = trackExcerpt(recording, trackLooks(way));
+    const stretches = trackLooks(way);
+    sectionStartsS = stretches.map(({ fromS }) => fromS);
+    const part = trackExcerpt(recording, stretches);
     const smoothed = part && smoothTrack(part, { boat, once: true });
     // The looks lie apart; anything else that is said of the track asks for a closer look.
     if (!smoothed?.track || smoothed.warnings.some(({ code }) => code !== 'position-outage')) return null;
@@ -179,5 +190,12 @@ export const glanceAt = ({ recording, craft, boat }: JoinedOuting): Glance | nul
         (moves !== null || sharpness >= leastSharpness),
     );
   if (rhythms.length < leastRhythms) return null;
-  return { source: fine.source, rhythms, lookCount: looks.length, track, moves: moves ?? [] };
+  return {
+    source: fine.source,
+    rhythms,
+    lookCount: looks.length,
+    track,
+    sectionStartsS,
+    moves: moves ?? [],
+  };
 };

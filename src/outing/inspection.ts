@@ -83,10 +83,9 @@ export const inspectResultOf = (outing: Outing): InspectResult =>
 /** `thole inspect` of a long outing that is looked at here and there; null where all of it must be looked at. */
 export const glancedResultOf = (joined: JoinedOuting): InspectResult | null => {
   const glance = glanceAt(joined);
-  if (glance === null) return null;
+  const verdict = glance === null ? null : glancedVerdict(joined, glance);
+  if (glance === null || verdict === null) return null;
   const { position } = joined.recording.channels;
   const outages = position === undefined ? [] : outageWarnings(joined.file, unbridgedGaps(position));
-  return resultOf({ ...joined, warnings: [...joined.warnings, ...outages] }, glance.track, [
-    ...glancedVerdict(joined, glance),
-  ]);
+  return resultOf({ ...joined, warnings: [...joined.warnings, ...outages] }, glance.track, [...verdict]);
 };

@@ -11,7 +11,8 @@ export interface RoughWay {
 }
 
 /** Longitudes across the date line are near each other. */
-const acrossDeg = (deg: number): number => deg - 360 * Math.round(deg / 360);
+const acrossDeg = (deg: number): number =>
+  deg > 180 || deg < -180 ? deg - 360 * Math.round(deg / 360) : deg;
 
 /** The way of a track in steps of some seconds. */
 export const roughWay = ({ atS, columns, gaps }: Channel, stepS: number): RoughWay => {

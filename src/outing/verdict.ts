@@ -1,5 +1,5 @@
 import type { RecordingRow } from '../contract/inspect.js';
-import { unbridgedGaps } from '../motion/index.js';
+import { type Track, unbridgedGaps } from '../motion/index.js';
 import { type Channel, type Placement, usualIntervalS } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import type { StrokeSource } from '../strokes/stroke.js';
@@ -9,8 +9,8 @@ import { GLANCE_SETTINGS, type Glance } from './glance.js';
 import type { JoinedOuting } from './joined-outing.js';
 import type { Outing } from './outing.js';
 
-/** What a line is judged by; the track may be a part of it. */
-type Judged = JoinedOuting & Pick<Outing, 'track'>;
+/** What a line is judged by; the track may be a part of it, in which sections are known to begin. */
+type Judged = JoinedOuting & Pick<Outing, 'track'> & Partial<Pick<Glance, 'sectionStartsS'>>;
 
 /** What a log can carry, and why. */
 type Line = RecordingRow['verdict'][number];
@@ -140,14 +140,18 @@ const withinStrokeLine = (source: StrokeSource | null, { placement, track }: Jud
   return yes(can, 'the accelerometer was on the hull, and there is a track');
 };
 
+/** Times at which sections of a track are tried, s. */
+const triesOf = ({ fromS, toS }: Track): number[] => {
+  const stepS = Math.max(VERDICT_SETTINGS.tryEveryS, (toS - fromS) / VERDICT_SETTINGS.mostTries);
+  return Array.from({ length: Math.ceil((toS - fromS) / stepS) }, (_, i) => fromS + i * stepS);
+};
+
 /** sd of the time over a section, s; null where the boat never goes that far without a stop. */
-const sectionSd = ({ track }: Judged, lengthM: number): number | null => {
+const sectionSd = ({ track, sectionStartsS }: Judged, lengthM: number): number | null => {
   if (track === null) return null;
   const sds: number[] = [];
-  const { tryEveryS, mostTries } = VERDICT_SETTINGS;
-  const stepS = Math.max(tryEveryS, (track.toS - track.fromS) / mostTries);
   const isUnderWay = (atS: number): boolean => (track.speedAt(atS) ?? 0) >= VERDICT_SETTINGS.slowestMps;
-  for (let fromS = track.fromS; fromS < track.toS; fromS += stepS) {
+  for (const fromS of sectionStartsS ?? triesOf(track)) {
     const end = isUnderWay(fromS) ? track.timeAfter(fromS, lengthM) : null;
     if (end === null) continue;
     let atS = fromS;
@@ -173,14 +177,13 @@ const rareWords = (position: Channel): string =>
     ? '; set the device to record every second'
     : '';
 
-const splitsLines = (outing: Judged): Line[] => {
+const splitsLines = (outing: Judged, sdS: number | null): Line[] => {
   const [tenth, second] = ['splits to a tenth', 'splits to a second'];
   const { position } = outing.recording.channels;
   const both = (why: string): Line[] => [no(second, why), no(tenth, why)];
   if (position === undefined) return both('the log holds no positions');
   if (outing.track === null)
     return both(`${count(position.atS.length, 'position is', 'positions are')} too few for a track`);
-  const sdS = sectionSd(outing, VERDICT_SETTINGS.splitM);
   if (sdS === null)
     return both(
       `the boat never moves ${VERDICT_SETTINGS.splitM} m in one go${outageWords(outing)}${rareWords(position)}`,
@@ -297,24 +300,32 @@ export const verdictOf = (outing: Outing): readonly Line[] => {
       no('times against other boats', why),
     ];
   }
-  return linesOf(outing, outing.strokes.source, strokesLine(outing), piecesLine(outing));
+  const sdS = sectionSd(outing, VERDICT_SETTINGS.splitM);
+  return linesOf(outing, outing.strokes.source, sdS, strokesLine(outing), piecesLine(outing));
 };
 
-/** What a long outing's logs can carry, as far as a glance tells. */
-export const glancedVerdict = (joined: JoinedOuting, glance: Glance): readonly Line[] => {
-  const judged = { ...joined, track: glance.track };
-  return linesOf(judged, glance.source, glancedStrokesLine(judged, glance), glancedPiecesLine(glance));
+/**
+ * What a long outing's logs can carry, as far as a glance tells.
+ * @returns null where what it saw of the track does not tell how good splits are
+ */
+export const glancedVerdict = (joined: JoinedOuting, glance: Glance): readonly Line[] | null => {
+  const { track, sectionStartsS, source } = glance;
+  const judged = { ...joined, track, sectionStartsS };
+  const sdS = sectionSd(judged, VERDICT_SETTINGS.splitM);
+  if (track !== null && sdS === null) return null;
+  return linesOf(judged, source, sdS, glancedStrokesLine(judged, glance), glancedPiecesLine(glance));
 };
 
 const linesOf = (
   judged: Judged,
   source: StrokeSource | null,
+  sdS: number | null,
   strokes: Line,
   pieces: Line,
 ): readonly Line[] => [
   strokes,
   withinStrokeLine(source, judged),
-  ...splitsLines(judged),
+  ...splitsLines(judged, sdS),
   pieces,
   othersLine(judged),
   ...sensorLines(judged),
