@@ -49,11 +49,7 @@ await build({ ...script, entryPoints: ['src/cli/start.ts', 'src/cli/worker.ts'] 
 const { COMPILED, loaded } = createRequire(import.meta.url)('../../dist/start.cjs');
 const { program, script: made } = loaded();
 const nowhere = new Writable({ write: (_chunk, _encoding, done) => done() });
-for (const line of [
-  'pace --split 2:00 --rate 20',
-  'inspect samples/outing/outing.gpx',
-  'outing samples/outing/outing.gpx',
-]) {
+for (const line of ['pace --split 2:00 --rate 20', 'inspect samples/watch/watch.gpx']) {
   const streams = { stdin: Readable.from([]), stdout: nowhere, stderr: nowhere, env: {} };
   const status = await program.main(line.split(' '), streams);
   if (status !== 0) throw new Error(`thole ${line} ended with ${status}`);
