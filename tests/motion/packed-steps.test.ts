@@ -78,7 +78,7 @@ const drawn = fc.record({
 
 const near = (found: Float64Array, wanted: Float64Array): void => {
   const size = Math.max(1, ...wanted.map(Math.abs));
-  found.forEach((value, i) => expect(Math.abs(value - wanted[i]!)).toBeLessThan(1e-12 * size));
+  for (const [i, value] of found.entries()) expect(Math.abs(value - wanted[i]!)).toBeLessThan(1e-12 * size);
 };
 
 it('takes a covariance over a step as the product of the whole matrices does', () => {
