@@ -1,10 +1,9 @@
 import { type Step, waterLine } from '../geodesy/index.js';
 import { lastAtMost } from '../units/last-at-most.js';
+import { bisected } from './bisected.js';
 import { STATE, STATE_COUNT } from './motion-model.js';
 import { courseOf, type Moment, momentOfKnot, type Path, type PathSection, placeOf } from './path.js';
 import type { Crossing, CrossingAsk } from './track.js';
-
-const BISECTIONS = 40; // a step of 1 s to 1e-12 s
 
 /** What the time of a crossing depends on: the knot beside it, and the direction that the line is crossed in. */
 interface Footing {
@@ -60,12 +59,11 @@ export const crossingFinder = (path: Path): CrossingFinder => {
     const within = (part: PathSection, knot: number, beforeM: number, afterM: number): Crossing | null => {
       const { section, courseEast, courseNorth } = part.smoothed;
       const stepS = section.atS[knot + 1]! - section.atS[knot]!;
-      let [low, high] = [0, 1];
-      for (let i = 0; i < BISECTIONS; i++) {
-        const middle = (low + high) / 2;
-        if (bow({ part, knot, share: middle, stepS }).acrossM < 0 === beforeM < 0) low = middle;
-        else high = middle;
-      }
+      const { before: low } = bisected(
+        0,
+        1,
+        (share) => bow({ part, knot, share, stepS }).acrossM < 0 === beforeM < 0,
+      );
       const alongLine = bow({ part, knot, share: low, stepS }).alongM / line.lengthM;
       if (alongLine < -marginShare || alongLine > 1 + marginShare) return null;
       const near = low < 0.5 ? knot : knot + 1;

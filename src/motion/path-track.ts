@@ -1,14 +1,13 @@
 import { bearingOf } from '../geodesy/index.js';
 import { firstAtLeast } from '../units/first-at-least.js';
 import { lastAtMost } from '../units/last-at-most.js';
+import { bisected } from './bisected.js';
 import { crossingFinder } from './crossings.js';
 import { distanceVariance } from './distance-variance.js';
 import { furthestM } from './furthest.js';
 import { alongOf, courseOf, momentAt, type Path, placeOf, speedOf } from './path.js';
 import { MOTION_SETTINGS } from './settings.js';
 import type { ErrorModel, Interval, Place, Track } from './track.js';
-
-const BISECTIONS = 40; // a step of 1 s to 1e-12 s
 
 const speedAt = (path: Path, atS: number): number | null => {
   const moment = momentAt(path, atS);
@@ -53,16 +52,12 @@ const timeAfter = (
   const goal = from + metres;
   const after = firstAtLeast(alongM, goal);
   if (after === alongM.length) return null;
-  let low = Math.max(fromS, atS[Math.max(0, after - 1)]!);
-  let high = Math.max(fromS, atS[after]!);
+  const low = Math.max(fromS, atS[Math.max(0, after - 1)]!);
+  const high = Math.max(fromS, atS[after]!);
   if (outages.some((outage) => outage.fromS >= fromS && outage.fromS < high)) return null;
-  for (let i = 0; i < BISECTIONS; i++) {
-    const middle = (low + high) / 2;
-    if (alongAt(path, middle)! < goal) low = middle;
-    else high = middle;
-  }
-  const speedMps = Math.max(speedAt(path, high) ?? 0, MOTION_SETTINGS.headingMps);
-  return { atS: high, durationSdS: Math.sqrt(distanceVariance(path, fromS, high)) / speedMps };
+  const { after: reachedS } = bisected(low, high, (at) => alongAt(path, at)! < goal);
+  const speedMps = Math.max(speedAt(path, reachedS) ?? 0, MOTION_SETTINGS.headingMps);
+  return { atS: reachedS, durationSdS: Math.sqrt(distanceVariance(path, fromS, reachedS)) / speedMps };
 };
 
 /** A path as a track that can be asked. */
