@@ -44,25 +44,26 @@ export interface KnownMinute {
 /** Length of `2026-04-03T10:00:`. */
 const MINUTE_LENGTH = 17;
 
+/** True where the same text up to the minute stands at two places. */
+const areSameMinute = (bytes: Uint8Array, one: number, two: number): boolean => {
+  let i = MINUTE_LENGTH - 1;
+  while (i >= 0 && bytes[one + i] === bytes[two + i]) i--;
+  return i < 0;
+};
+
 /**
- * Like {@link zuluTimeAt}, where one time after the other is read: one of the same minute as the last is held against
- * it. The minute is kept for the next.
+ * Like {@link zuluTimeAt}, where one time after the other is read: one of the minute that was read last is held
+ * against it. The minute is kept for the next.
  */
 export const nextZuluTimeAt = (cursor: ByteCursor, minute: KnownMinute): number => {
-  const { bytes } = cursor;
-  const from = cursor.at;
-  let i = minute.at < 0 ? 0 : MINUTE_LENGTH;
-  while (i > 0 && bytes[minute.at + i - 1] === bytes[from + i - 1]) i--;
-  const tens = bytes[from + MINUTE_LENGTH]! - ZERO;
-  const ones = bytes[from + MINUTE_LENGTH + 1]! - ZERO;
-  if (minute.at >= 0 && i === 0 && tens >= 0 && tens <= 5 && ones >= 0 && ones <= 9) {
-    const unixS = minute.unixS + (tens * 10 + ones);
-    minute.at = from;
-    return behindSeconds(cursor, from, unixS);
-  }
+  const { bytes, at: from } = cursor;
+  const second = digitsAt(bytes, from + MINUTE_LENGTH, 2);
+  if (minute.at >= 0 && second <= 59 && areSameMinute(bytes, minute.at, from))
+    return behindSeconds(cursor, from, minute.unixS + second);
   const unixS = zuluTimeAt(cursor);
   minute.at = Number.isNaN(unixS) ? -1 : from;
-  minute.unixS = Math.floor(unixS / 60) * 60;
+  // A fraction near 1 may round up to the next second, which may be the next minute's.
+  minute.unixS = Math.floor((unixS - second) / 60) * 60;
   return unixS;
 };
 
