@@ -81,8 +81,8 @@ const nextStep = (
   return { step: 0 };
 };
 
-/** Go down a result's schema; what is wrong with the way, or null. */
-const wrongWay = (command: string, start: Path, parts: readonly string[]): string | null => {
+/** Go down a result's schema; what is wrong with the path, or null. */
+const wrongPath = (command: string, start: Path, parts: readonly string[]): string | null => {
   let path = start;
   for (const part of parts) {
     const next = nextStep(command, path, part);
@@ -113,20 +113,20 @@ export const parseFigure = (text: string): Figure | { readonly wrong: string } =
   const home = homeOf(command);
   const isTop = allowedKeys(RESULTS[command]!, []).includes(parts[0]!);
   const start = isTop ? [] : home;
-  const wrong = wrongWay(command, start, parts);
+  const wrong = wrongPath(command, start, parts);
   return wrong === null
     ? { command, steps: [...start, ...parts], hidden: start.length }
     : { wrong: `"${text}": ${wrong}` };
 };
 
-/** One value of a figure, and the way to it: `*` stands replaced by the number of the entry. */
+/** One value of a figure, and the path to it: `*` stands replaced by the number of the entry. */
 export interface FigureValue {
   readonly figure: string;
   readonly value: string | number | boolean | null;
 }
 
 interface Reached {
-  readonly way: readonly (string | number)[];
+  readonly path: readonly (string | number)[];
   readonly value: unknown;
 }
 
@@ -145,16 +145,16 @@ const inList = (list: readonly unknown[], step: string | number): [string | numb
  * not there is null.
  */
 export const figureValues = (figure: Figure, results: Results): FigureValue[] => {
-  let reached: Reached[] = [{ way: [], value: results[figure.command] ?? null }];
+  let reached: Reached[] = [{ path: [], value: results[figure.command] ?? null }];
   for (const step of figure.steps)
-    reached = reached.flatMap(({ way, value }): Reached[] => {
+    reached = reached.flatMap(({ path, value }): Reached[] => {
       if (Array.isArray(value))
-        return inList(value, step).map(([name, item]) => ({ way: [...way, name], value: item }));
+        return inList(value, step).map(([name, item]) => ({ path: [...path, name], value: item }));
       const isGroup = value !== null && typeof value === 'object';
-      return [{ way: [...way, step], value: isGroup ? (value as Record<string, unknown>)[step] : null }];
+      return [{ path: [...path, step], value: isGroup ? (value as Record<string, unknown>)[step] : null }];
     });
-  return reached.map(({ way, value }) => ({
-    figure: [figure.command, ...way.slice(figure.hidden)].join('.'),
+  return reached.map(({ path, value }) => ({
+    figure: [figure.command, ...path.slice(figure.hidden)].join('.'),
     value:
       typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean' ? value : null,
   }));

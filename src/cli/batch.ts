@@ -8,19 +8,19 @@ import type { Session } from './session.js';
 /** The worker's script, beside the script that this becomes part of. */
 const WORKER = new URL('./worker.cjs', import.meta.url);
 
-/** How many logs to work on at once: as told, else a worker for each core; one log needs none. */
-const workersFor = (jobs: readonly LogJob[], told: number | null): number =>
+/** How many logs to work on at once: as given, else a worker for each core; one log needs none. */
+const workersFor = (jobs: readonly LogJob[], given: number | null): number =>
   jobs.some(({ file }) => file === STANDARD_INPUT)
     ? 1
-    : Math.min(jobs.length, told ?? availableParallelism());
+    : Math.min(jobs.length, given ?? availableParallelism());
 
 /** Do jobs, and hand on every answer in the order of the jobs. A log that cannot be read is said. */
 export const answered = async function* <Answer extends object>(
   session: Session,
   jobs: readonly LogJob[],
-  told: number | null,
+  given: number | null,
 ): AsyncGenerator<Answer | LogFault> {
-  const workers = workersFor(jobs, told);
+  const workers = workersFor(jobs, given);
   const answers = workers > 1 ? byWorkers<Answer>(jobs, workers) : inTurn<Answer>(jobs, session);
   let done = 0;
   for await (const answer of answers) {

@@ -32,7 +32,7 @@ const recordingOf = (
   return isFault(read) ? read : { ...read, warnings: [...warnings, ...read.warnings] };
 };
 
-/** The names for columns that were told; null where none were. */
+/** The names for columns that were given; null where none were. */
 export const columnsOf = async (path: string | null): Promise<Readonly<Record<string, string>> | null> => {
   if (path === null) return null;
   const { columnsIn } = await import('./columns-text.js');
@@ -45,7 +45,7 @@ const boatOf = async (path: string | null): Promise<BoatFile | null> => {
   return boatIn(path);
 };
 
-/** What was told beside the logs, read from its files. */
+/** What was given beside the logs, read from its files. */
 export const outingAsk = async (file: string, options: LogOptions): Promise<OutingAsk> => ({
   craft: options.craft ?? undefined,
   placement: options.placement ?? undefined,

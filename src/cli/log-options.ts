@@ -1,5 +1,5 @@
 import type { OptionsOf } from './flag.js';
 import type { LOGS } from './shared-flags.js';
 
-/** What the user told of the logs: the shared options. */
+/** What the user gave about the logs: the shared options. */
 export type LogOptions = Omit<OptionsOf<typeof LOGS>, 'join'> & Partial<Pick<OptionsOf<typeof LOGS>, 'join'>>;

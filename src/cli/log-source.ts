@@ -11,7 +11,7 @@ export interface LogSource {
   readonly logs: readonly (LogBytes & { readonly file: string })[];
 }
 
-/** The logs of an outing: the one named, those to be joined to it, and the IMU log that was told or lies beside it. */
+/** The logs of an outing: the one named, those to be joined to it, and the IMU log that was given or lies beside it. */
 export const logNames = (file: string, options: Pick<LogOptions, 'imu' | 'join'>): readonly string[] => {
   const imu = options.imu ?? (file === STANDARD_INPUT ? null : imuBeside(file));
   return [file, ...(options.join ?? []), ...(imu === null ? [] : [imu])];

@@ -8,7 +8,7 @@ import type { Session } from './session.js';
 
 /**
  * The pieces of another day: of its log, found as those of today, or as `thole pieces --format json` kept them.
- * What was told of today's logs alone is not told of that one.
+ * What was given of today's logs alone is not given of that one.
  * @returns null where the log cannot be read, which is said
  * @throws UserError where it is a log of today, or a file kept is not valid
  */

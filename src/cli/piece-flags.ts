@@ -52,7 +52,7 @@ export const COMPARING = {
   category: valueFlag('NAME', 'category of the targets that is meant', readMoment),
 };
 
-/** What is told of pieces beyond their figures. */
+/** What is reported of pieces beyond their figures. */
 export const DETAIL = {
   opening: valueFlag('N', 'the first N strokes of each piece, one by one', readCount(1, 200)),
   with: valueFlag(
@@ -94,7 +94,7 @@ export const PIECES = {
 const DRAWN_IN: readonly string[] = ['table', 'markdown'];
 
 /**
- * Holds that what is asked of detail can be told in the rows and the format asked for.
+ * Holds that what is asked of detail can be given in the rows and the format asked for.
  * @throws UserError with the flag that is missing or too much
  */
 export const checkDetail = (

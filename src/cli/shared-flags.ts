@@ -30,7 +30,7 @@ export const WRITING = {
 /** The ways to write a result. */
 export const FORMATS = ['table', 'json', 'ndjson', 'csv', 'markdown'] as const;
 
-/** How a result is told. */
+/** How a result is reported. */
 export const REPORTING = {
   format: defaultChoiceFlag('FORMAT', 'how to write the result', FORMATS, 'table'),
   ...WRITING,

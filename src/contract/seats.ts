@@ -55,7 +55,7 @@ export const seatsResult = envelope('seats', {
   error_model: errorModels,
   sheet: z.array(sheetRow),
   variation_pct: number("how much one crew's time varies from piece to piece, standard deviation, %"),
-  variation_by: z.enum(['told', 'assumed', 'assumed and repeats']).meta({
+  variation_by: z.enum(['given', 'assumed', 'assumed and repeats']).meta({
     description:
       'where variation_pct comes from: the user, the usual figure, or that and pieces that crews rowed again',
   }),

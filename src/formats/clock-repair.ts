@@ -167,12 +167,12 @@ const repeatsSeconds = (timed: Uint32Array | null, timesS: Float64Array, originS
  * A clock that was never set is kept as a relative one.
  */
 export const repairClock = (raw: RawClock): RepairedClock =>
-  isSound(raw)
+  isHealthy(raw)
     ? { kept: null, atS: raw.timesS, originUnixS: raw.originUnixS, warnings: [] }
     : mendedClock(raw);
 
 /** True where the clock needs no repair. */
-const isSound = (raw: RawClock): boolean => {
+const isHealthy = (raw: RawClock): boolean => {
   const { timesS, carries, originUnixS } = raw;
   const count = timesS.length;
   const originS = originUnixS ?? 0;

@@ -28,7 +28,7 @@ const isBinary = (bytes: Uint8Array): boolean => {
   return control > head.length * BINARY_SHARE;
 };
 
-/** What a file is that no reader knows, and what to do, in words; null where it cannot be told. */
+/** What a file is that no reader knows, and what to do, in words; null where it cannot be known. */
 export const foreignFormat = (bytes: Uint8Array): string | null => {
   const magic = MAGIC.find(([start]) => start.every((byte, i) => bytes[i] === byte));
   if (magic !== undefined) return magic[1];

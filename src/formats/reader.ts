@@ -1,6 +1,6 @@
 import type { LogFault, Recording } from '../recording/index.js';
 
-/** What the user told of a log that the log does not say itself. */
+/** What the user gave about a log that the log does not say itself. */
 export interface ReadOptions {
   /** A map from a column's own name to a name that the tool knows, for CSV. */
   readonly columns?: Readonly<Record<string, string>>;

@@ -46,7 +46,7 @@ const isPlace = (lat: number, lon: number): boolean =>
   Math.abs(lat) <= 90 && Math.abs(lon) <= 180 && !(lat === 0 && lon === 0);
 
 /** True where every row of a channel holds a value that can be used: most logs' channels are so. */
-const isSound = (name: ChannelName, columns: readonly Float64Array[]): boolean => {
+const isHealthy = (name: ChannelName, columns: readonly Float64Array[]): boolean => {
   if (!columns.every(areFinite)) return false;
   if (name === 'position') return arePlaces(columns[0]!, columns[1]!);
   return name !== 'heart_rate' || arePositive(columns[0]!);
@@ -97,7 +97,7 @@ const usableTable = (table: SampleTable, file: string): UsableTable => {
   for (const name of CHANNEL_NAMES) {
     const columns = table.columns[name];
     if (columns === undefined) continue;
-    const found = isSound(name, columns) ? null : usableRows(name, columns);
+    const found = isHealthy(name, columns) ? null : usableRows(name, columns);
     offEarth += found?.offEarth ?? 0;
     usable[name] = found?.usable ?? null;
   }

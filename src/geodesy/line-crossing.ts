@@ -25,10 +25,10 @@ export interface WaterLine {
  * @returns null where both ends are the same place
  */
 export const waterLine = (from: Place, to: Place): WaterLine | null => {
-  const way = stepBetween(from, to);
-  const lengthM = Math.hypot(way.eastM, way.northM);
+  const step = stepBetween(from, to);
+  const lengthM = Math.hypot(step.eastM, step.northM);
   if (!(lengthM > 0)) return null;
-  const along = { eastM: way.eastM / lengthM, northM: way.northM / lengthM };
+  const along = { eastM: step.eastM / lengthM, northM: step.northM / lengthM };
   const right = { eastM: along.northM, northM: -along.eastM };
   return {
     lengthM,

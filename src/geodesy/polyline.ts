@@ -45,14 +45,14 @@ export const polylineThrough = (places: readonly Place[]): Polyline | null => {
     for (let leg = 0; leg + 1 < vertices.length; leg++) {
       const [startM, endM] = [alongM[leg]!, alongM[leg + 1]!];
       if (endM < window.fromM || startM > window.toM) continue;
-      const way = stepBetween(vertices[leg]!, vertices[leg + 1]!);
+      const step = stepBetween(vertices[leg]!, vertices[leg + 1]!);
       const reach = stepBetween(vertices[leg]!, place);
-      const square = way.eastM * way.eastM + way.northM * way.northM;
-      const free = (reach.eastM * way.eastM + reach.northM * way.northM) / square;
+      const square = step.eastM * step.eastM + step.northM * step.northM;
+      const free = (reach.eastM * step.eastM + reach.northM * step.northM) / square;
       const lowest = Math.max(0, (window.fromM - startM) / (endM - startM));
       const highest = Math.min(1, (window.toM - startM) / (endM - startM));
       const share = Math.min(highest, Math.max(lowest, free));
-      const offsetM = Math.hypot(reach.eastM - share * way.eastM, reach.northM - share * way.northM);
+      const offsetM = Math.hypot(reach.eastM - share * step.eastM, reach.northM - share * step.northM);
       if (best === null || offsetM < best.offsetM)
         best = { alongM: startM + share * (endM - startM), offsetM, leg };
     }

@@ -17,17 +17,17 @@ export interface Cache<Value> {
   readonly put: (key: string, value: Value) => Promise<void>;
 }
 
-/** The folder of the XDG base directory specification, unless another is told. */
+/** The folder of the XDG base directory specification, unless another is reported. */
 export const cacheFolder = (
   env: Readonly<Record<string, string | undefined>>,
-  told: string | null,
+  given: string | null,
 ): string => {
-  if (told !== null) return told;
+  if (given !== null) return given;
   const base = env.XDG_CACHE_HOME;
   return join(base?.startsWith('/') ? base : join(env.HOME ?? homedir(), '.cache'), 'thole');
 };
 
-/** SHA-256 of texts, each told apart from the next by its length; hexadecimal. */
+/** SHA-256 of texts, each distinguished from the next by its length; hexadecimal. */
 export const contentHash = (parts: readonly string[]): string => {
   const hash = createHash('sha256');
   for (const part of parts) hash.update(`${part.length}:`).update(part);

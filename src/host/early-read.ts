@@ -32,7 +32,7 @@ export const earlyRead = ([, file, next]: readonly string[]): EarlyRead | null =
   const size = sizeOf(file);
   if (size < LEAST || size > MOST) return null;
   const bytes = wholeFile(file, size);
-  // Whoever takes it is told why it failed; of a file that nobody asks for, nobody need know.
+  // Whoever takes it is reported why it failed; of a file that nobody asks for, nobody need know.
   bytes.catch(() => undefined);
   return { file, bytes };
 };

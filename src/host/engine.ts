@@ -20,7 +20,7 @@ export const ownProcess = (): void => {
 
 /**
  * Set the engine for the work on logs. Not before: what is kept compiled, of the program and of Node.js itself, is
- * kept for an engine that was told nothing, and what is loaded from here on is compiled anew.
+ * kept for an engine without settings, and what is loaded from here on is compiled anew.
  */
 export const setEngine = (): void => {
   if (isOwn) for (const flag of FLAGS) setFlagsFromString(flag);
@@ -28,7 +28,7 @@ export const setEngine = (): void => {
 
 /**
  * How the engine of a worker is started. Where every core is at work none is left to compile and to collect garbage
- * beside it. It can only be told as a process starts, which is why workers are no threads.
+ * beside it. It can only be set as a process starts, which is why workers are no threads.
  */
 export const WORKER_FLAGS: readonly string[] = isMeasured
   ? ['--single-threaded-gc', '--no-concurrent-recompilation']

@@ -116,19 +116,19 @@ const informationOverKnot = (
 ): void => {
   for (let which = MEASURES - 1; which >= 0; which--) {
     const measure = k * MEASURES + which;
-    let told = precision[measure]!;
-    if (told === 0) continue;
+    let held = precision[measure]!;
+    if (held === 0) continue;
     for (let i = 0; i < N; i++) gained[i] = gain[measure * N + i]!;
     timesPacked(m, 0, gained, seen);
-    for (let i = 0; i < N; i++) told += gained[i]! * seen[i]!;
+    for (let i = 0; i < N; i++) held += gained[i]! * seen[i]!;
     const reads = READS[which]!;
     const adds = ADDS[which]!;
     takeFrom(m, reads, seen);
-    addTo(m, reads, reads, told);
+    addTo(m, reads, reads, held);
     if (adds < 0) continue;
     takeFrom(m, adds, seen);
-    addTo(m, adds, adds, told);
-    addTo(m, reads, adds, told);
+    addTo(m, adds, adds, held);
+    addTo(m, reads, adds, held);
   }
 };
 

@@ -94,7 +94,7 @@ export const crossingFinder = (path: Path): CrossingFinder => {
       let before = bow(momentOfKnot(part, first)).acrossM;
       for (let k = first; k + 1 < section.count && section.atS[k]! <= toS; k++) {
         const after = bow(momentOfKnot(part, k + 1)).acrossM;
-        if (!part.way.still[k] && before < 0 !== after < 0) {
+        if (!part.steps.still[k] && before < 0 !== after < 0) {
           const crossing = within(part, k, before, after);
           if (crossing !== null && crossing.atS >= fromS && crossing.atS <= toS) found.push(crossing);
         }

@@ -11,19 +11,19 @@ const FLAT_M = 100_000;
 const FLAT_SHARE = 0.9;
 
 /** Distances on a plane, m; 0 for places that are not looked at: of a still boat, or soon after the one before. */
-const roughDistances = ({ smoothed, way }: PathSection, home: Place): Float64Array => {
+const approximateDistances = ({ smoothed, steps }: PathSection, home: Place): Float64Array => {
   const { section, eastM, northM } = smoothed;
   const from = stepBetween(home, placeOfKnot(section, 0));
-  const rough = new Float64Array(section.count);
+  const approximate = new Float64Array(section.count);
   let lastAt = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < rough.length; k++) {
-    if (way.still[k] || section.atS[k]! - lastAt < EVERY_S) continue;
+  for (let k = 0; k < approximate.length; k++) {
+    if (steps.still[k] || section.atS[k]! - lastAt < EVERY_S) continue;
     lastAt = section.atS[k]!;
     const east = from.eastM + eastM[k]!;
     const north = from.northM + northM[k]!;
-    rough[k] = Math.sqrt(east * east + north * north);
+    approximate[k] = Math.sqrt(east * east + north * north);
   }
-  return rough;
+  return approximate;
 };
 
 const greatestOf = (values: Float64Array): number => {
@@ -39,13 +39,13 @@ export const furthestM = ({ parts }: Path): number => {
   const first = parts[0];
   if (first === undefined) return 0;
   const home = placeOf(momentOfKnot(first, 0));
-  const rough = parts.map((part) => roughDistances(part, home));
-  const most = Math.max(...rough.map(greatestOf));
+  const approximate = parts.map((part) => approximateDistances(part, home));
+  const most = Math.max(...approximate.map(greatestOf));
   const least = most > FLAT_M ? 0 : FLAT_SHARE * most;
   let farthestM = 0;
   for (const [i, part] of parts.entries())
-    for (let k = 0; k < rough[i]!.length; k++)
-      if (rough[i]![k]! > 0 && rough[i]![k]! >= least)
+    for (let k = 0; k < approximate[i]!.length; k++)
+      if (approximate[i]![k]! > 0 && approximate[i]![k]! >= least)
         farthestM = Math.max(farthestM, geodesicBetween(home, placeOf(momentOfKnot(part, k))).distanceM);
   return farthestM;
 };

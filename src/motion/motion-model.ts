@@ -205,7 +205,7 @@ const unitsOf = ({ atS, count }: Section, course: Course, fine: boolean): SurgeN
 };
 
 /**
- * The linear model of a section about its course: velocity keeps its direction on the ground, and is told in
+ * The linear model of a section about its course: velocity keeps its direction on the ground, and is reported in
  * parts along and across the course because a hull surges along it and hardly moves across.
  */
 export const motionModel = (section: Section, course: Course, belief: Belief): MotionModel => {

@@ -108,9 +108,9 @@ export const positionWhiteSd = (section: Section, wander: Wander): number | null
 };
 
 /** The ends of differences at which the boat is at way. */
-const endsAtWay = (ends: readonly number[], knots: Int32Array, speedMps: Float64Array): number[] => {
+const endsMoving = (ends: readonly number[], knots: Int32Array, speedMps: Float64Array): number[] => {
   const found: number[] = [];
-  for (const end of ends) if (speedMps[knots[end]!]! > MOTION_SETTINGS.wayMps) found.push(end);
+  for (const end of ends) if (speedMps[knots[end]!]! > MOTION_SETTINGS.movingMps) found.push(end);
   return found;
 };
 
@@ -131,7 +131,7 @@ export const speedWhiteSd = (section: Section): number | null => {
   const knots = knotsWith(section.hasSpeed);
   const atS = pick(section.atS, knots);
   const order = orderFor(rateOf(atS));
-  const ends = endsAtWay(evenRuns(atS, order), knots, speedByFixes(section));
+  const ends = endsMoving(evenRuns(atS, order), knots, speedByFixes(section));
   const seen = differences(pick(section.speedMps, knots), ends, order);
   const bulk = robustSd(seen);
   if (bulk === null) return null;

@@ -21,7 +21,7 @@ const placeAt = (path: Path, atS: number): Place | null => {
 
 const headingAt = (path: Path, atS: number): number | null => {
   const moment = momentAt(path, atS);
-  if (moment === null || moment.part.way.still[moment.knot] === 1) return null;
+  if (moment === null || moment.part.steps.still[moment.knot] === 1) return null;
   return speedOf(path, moment) < MOTION_SETTINGS.headingMps ? null : bearingOf(courseOf(moment));
 };
 

@@ -1,17 +1,17 @@
 import { placeAfter, type Step } from '../geodesy/index.js';
 import { hypotenuse } from '../units/hypotenuse.js';
 import { lastAtMost } from '../units/last-at-most.js';
+import { type PathSteps, pathStepsOf } from './path-steps.js';
 import { placeOfKnot } from './section.js';
 import type { Smoothed } from './smoothed.js';
 import type { Interval, Place } from './track.js';
-import { type Way, wayOf } from './way.js';
 
 /** A section's place in the joined track. */
 export interface PathSection {
   readonly smoothed: Smoothed;
   /** Index of its first knot in the joined arrays. */
   readonly offset: number;
-  readonly way: Way;
+  readonly steps: PathSteps;
 }
 
 /** A moment within the track: between two neighbouring knots of one section. */
@@ -59,21 +59,21 @@ export const pathOf = (sections: readonly Smoothed[]): Path => {
   let offset = 0;
   let along = 0;
   for (const smoothed of sections) {
-    const way = wayOf(smoothed);
+    const steps = pathStepsOf(smoothed);
     const { section } = smoothed;
     let stillFrom: number | null = null;
     for (let k = 0; k < section.count; k++) {
-      if (k > 0) along += way.metres[k - 1]!;
+      if (k > 0) along += steps.metres[k - 1]!;
       atS[offset + k] = section.atS[k]!;
       alongM[offset + k] = along;
-      speedMps[offset + k] = way.still[k] ? 0 : Math.max(0, smoothed.speedMps[k]!);
-      if (way.still[k]) stillFrom ??= section.atS[k]!;
+      speedMps[offset + k] = steps.still[k] ? 0 : Math.max(0, smoothed.speedMps[k]!);
+      if (steps.still[k]) stillFrom ??= section.atS[k]!;
       else if (stillFrom !== null) {
         stationary.push({ fromS: stillFrom, toS: section.atS[k]! });
         stillFrom = null;
       }
     }
-    parts.push({ smoothed, offset, way });
+    parts.push({ smoothed, offset, steps });
     offset += section.count;
   }
 

@@ -29,7 +29,7 @@ export const MOTION_SETTINGS = Object.freeze({
   strokeAccelerationMps2: 1.8,
   strokeCorrelationS: 0.25,
   /** Where that does not show: sd of the hull's place about the stroke's mean, m (0.5 m/s at 0.4 Hz). */
-  surgeWayM: 0.15,
+  surgePathM: 0.15,
   /** Acceleration of the stroke's mean, where the inside of a stroke does not show. */
   meanAccelerationMps2: 0.15,
   meanCorrelationS: 3,
@@ -49,7 +49,7 @@ export const MOTION_SETTINGS = Object.freeze({
   /** Share of the square of centripetal acceleration that the course may be wrong by, s. */
   turnS: 1,
   /** Above this a boat is at way, m/s. */
-  wayMps: 1.5,
+  movingMps: 1.5,
   /** Below this a boat does not row: slow process, logged speed not believed, m/s. */
   slowMps: 0.4,
   /** Slowness must hold this long to either side, s. */
@@ -68,9 +68,9 @@ export const MOTION_SETTINGS = Object.freeze({
   leastStillS: 20,
   /** A still stretch begins where the smoothed speed falls below this, m/s, and ends alike. */
   stillMps: 0.05,
-  /** Way that the beginning of a still stretch may hide, sd: m, a boat creeps before it stops, and shares of the
+  /** PathSteps that the beginning of a still stretch may hide, sd: m, a boat creeps before it stops, and shares of the
    * wandering and of the white error, in which the creeping is lost. */
-  hiddenWayM: 0.2,
+  hiddenPathM: 0.2,
   hiddenWanderShare: 0.35,
   hiddenWhiteShare: 0.6,
   /** Net way of a still stretch may be this many sd of the position error. */
@@ -87,7 +87,7 @@ export const MOTION_SETTINGS = Object.freeze({
   speedAgreement: 0.06,
   /** Windows in which they are compared, s, and the least way in one, in sd of the position error. */
   agreementWindowS: 10,
-  agreementWaySds: 8,
+  agreementPathSds: 8,
   /** Fewer fixes than this make no track. */
   fewestFixes: 5,
   /** Standard deviations of a normal law in its median absolute deviation. */

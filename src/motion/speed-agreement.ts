@@ -30,11 +30,11 @@ export const speedAgrees = (sections: readonly Section[], wander: Wander): Speed
         lastSpeedAt = k;
       }
       if (section.atS[k]! - section.atS[from]! < MOTION_SETTINGS.agreementWindowS) continue;
-      const wayM = hypotenuse(
+      const pathM = hypotenuse(
         section.eastM[k]! - section.eastM[from]!,
         section.northM[k]! - section.northM[from]!,
       );
-      if (wayM > MOTION_SETTINGS.agreementWaySds * wander.sdM) ratios.push(summedM / wayM);
+      if (pathM > MOTION_SETTINGS.agreementPathSds * wander.sdM) ratios.push(summedM / pathM);
       [from, summedM, lastSpeedAt] = [k, 0, section.hasSpeed[k] ? k : -1];
     }
   }

@@ -64,12 +64,12 @@ const windowsOf = (
       const [from, to] = [track.placeAt(fromS), track.placeAt(toS)];
       const pathM = lengthBetween(track, fromS, toS);
       if (!from || !to || pathM === null) continue;
-      const way = stepBetween(from, to);
-      const chordM = Math.hypot(way.eastM, way.northM);
+      const step = stepBetween(from, to);
+      const chordM = Math.hypot(step.eastM, step.northM);
       if (chordM < leastMps * windowS || chordM < straightShare * pathM) continue;
       windows.push({
         atS: fromS,
-        velocity: { eastM: way.eastM / windowS, northM: way.northM / windowS },
+        velocity: { eastM: step.eastM / windowS, northM: step.northM / windowS },
         rateSpm: rateSpmOf({ fromS, toS }),
       });
     }

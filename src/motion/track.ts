@@ -1,5 +1,5 @@
 import type { Place } from '../geodesy/index.js';
-import type { Spread } from '../units/spread.js';
+import type { Estimate } from '../units/estimate.js';
 
 export type { Place };
 
@@ -40,7 +40,7 @@ export interface CrossingAsk {
   readonly to: Place;
   /** Metres from the antenna forward to what crosses; 0 where nothing is known. */
   readonly bowOffsetM: number;
-  /** sd of the bow offset, m: 0 where it was told. */
+  /** sd of the bow offset, m: 0 where it was given. */
   readonly bowOffsetSdM: number;
   readonly within?: Interval;
   /** How far beyond the ends of the line still counts, m; 0 unless asked. */
@@ -76,7 +76,7 @@ export interface Track {
   /** `alongM` at any time within the track, m; constant over outages. */
   readonly alongAt: (atS: number) => number | null;
   /** Length of the path between two times, m; stationary stretches add nothing, outages are left out. */
-  readonly distanceM: (fromS: number, toS: number) => Spread | null;
+  readonly distanceM: (fromS: number, toS: number) => Estimate | null;
   /** When the path from `fromS` on reaches `metres`: its time, and the sd of the duration from `fromS`. */
   readonly timeAfter: (
     fromS: number,

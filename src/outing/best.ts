@@ -1,6 +1,6 @@
 import type { Interval, Track } from '../motion/track.js';
 import { firstAtLeast } from '../units/first-at-least.js';
-import { type Bout, bridged } from './bout.js';
+import { bridged, type RowingInterval } from './rowing-interval.js';
 
 /** A length of a best stretch: metres, or seconds. */
 export type BestAsk = { readonly metres: number } | { readonly seconds: number };
@@ -13,7 +13,7 @@ export interface Best extends Interval {
   readonly distanceSdM: number;
   /**
    * How many stretches of that length, end to end, it was chosen among. The fastest of many measured ones is a
-   * lucky one: it comes out fast by up to about sd · sqrt(2 ln choices), less where one stretch stands out.
+   * biased fast one: it comes out fast by up to about sd · sqrt(2 ln choices), less where one stretch stands out.
    */
   readonly choices: number;
 }
@@ -84,25 +84,29 @@ const fastest = ({ atS, alongM }: Path, ask: BestAsk): Window | null =>
     ? fastestOver(atS, atS, alongM, ask.metres, 1)
     : fastestOver(atS, alongM, atS, ask.seconds, -1);
 
-const cutAtOutages = (bout: Interval, track: Track): Interval[] => {
-  let [fromS, pieces]: [number, Interval[]] = [Math.max(bout.fromS, track.fromS), []];
+const cutAtOutages = (rowing: Interval, track: Track): Interval[] => {
+  let [fromS, pieces]: [number, Interval[]] = [Math.max(rowing.fromS, track.fromS), []];
   for (const gap of track.outages) {
-    if (gap.toS <= fromS || gap.fromS >= bout.toS) continue;
+    if (gap.toS <= fromS || gap.fromS >= rowing.toS) continue;
     pieces = [...pieces, { fromS, toS: gap.fromS }];
     fromS = gap.toS;
   }
-  return [...pieces, { fromS, toS: Math.min(bout.toS, track.toS) }].filter(
+  return [...pieces, { fromS, toS: Math.min(rowing.toS, track.toS) }].filter(
     (piece) => piece.toS > piece.fromS,
   );
 };
 
 /**
- * The best stretch of each length asked for, within unbroken rowing and never across a hole in the track.
+ * The best stretch of each length asked for, within unbroken rowing and never across a gap in the track.
  * Lengths that no unbroken rowing reaches have none.
  */
-export const bestStretches = (track: Track, bouts: readonly Bout[], asks: readonly BestAsk[]): Best[] => {
-  const paths = bridged(track, bouts)
-    .flatMap((bout) => cutAtOutages(bout, track))
+export const bestStretches = (
+  track: Track,
+  rowingIntervals: readonly RowingInterval[],
+  asks: readonly BestAsk[],
+): Best[] => {
+  const paths = bridged(track, rowingIntervals)
+    .flatMap((rowing) => cutAtOutages(rowing, track))
     .map((piece) => pathOf(track, piece));
   return asks.flatMap((ask): Best[] => {
     const found = paths

@@ -26,11 +26,11 @@ export const hullLengthOf = (craft: Craft | null, boat: BoatFile | null): number
   boat?.hull_length_m ?? (craft === null ? UNKNOWN_HULL_M : HULL_LENGTH_M[craft]);
 
 /**
- * The bow offset of a boat, as told, else from its boat file, else assumed with an sd that says so.
- * @param toldM what an entry list says, m; null where it says nothing
+ * The bow offset of a boat, as given, else from its boat file, else assumed with an sd that says so.
+ * @param knownM what an entry list says, m; null where it says nothing
  */
-export const bowOf = (craft: Craft | null, toldM: number | null, boat: BoatFile | null): Bow => {
-  const offsetM = toldM ?? boat?.bow_offset_m ?? null;
+export const bowOf = (craft: Craft | null, knownM: number | null, boat: BoatFile | null): Bow => {
+  const offsetM = knownM ?? boat?.bow_offset_m ?? null;
   if (offsetM !== null) return { offsetM, sdM: 0, known: true };
   const lengthM = hullLengthOf(craft, boat);
   return { offsetM: ASSUMED.share * lengthM, sdM: ASSUMED.sdShare * lengthM, known: false };

@@ -16,7 +16,7 @@ export interface LinePassage {
 /** Once past neighbouring lines of a course, in one direction and without a rest. */
 export interface CoursePass {
   /** With the course, from its start to its finish, or the other way. */
-  readonly way: 'with' | 'against';
+  readonly direction: 'with' | 'against';
   /** At least two, in time order. */
   readonly passages: readonly LinePassage[];
   /** sd of the time from the first to the last, s. */
@@ -40,15 +40,15 @@ const passingsOf = (track: Track, course: Course, outing: Outing): Passing[] => 
 };
 
 const follows = (track: Track, last: Passing, next: Passing): boolean => {
-  const way = next.crossing.direction;
-  if (last.crossing.direction !== way || next.line !== last.line + way) return false;
+  const direction = next.crossing.direction;
+  if (last.crossing.direction !== direction || next.line !== last.line + direction) return false;
   const between = ({ fromS, toS }: { fromS: number; toS: number }) =>
     fromS < next.crossing.atS && toS > last.crossing.atS;
   return !track.stationary.some(between) && !track.outages.some(between);
 };
 
 const passOf = (track: Track, course: Course, run: readonly Passing[]): CoursePass => ({
-  way: run[0]!.crossing.direction === 1 ? 'with' : 'against',
+  direction: run[0]!.crossing.direction === 1 ? 'with' : 'against',
   passages: run.map(({ line, crossing }, i) => ({
     line,
     alongM: course.lines[line]!.alongM,

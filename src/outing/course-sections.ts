@@ -8,14 +8,14 @@ import { stretchOf } from './stretch.js';
 
 /** Times between neighbouring lines of a course, one row each time that a boat went from one to the other. */
 export const courseSections = (outing: Outing, course: Course): CourseSectionRow[] =>
-  coursePasses(outing, course).flatMap(({ way, passages }) =>
+  coursePasses(outing, course).flatMap(({ direction, passages }) =>
     passages.slice(1).map((to, i) => {
       const from = passages[i]!;
       const durationS = to.atS - from.atS;
       const speedMps = Math.abs(to.alongM - from.alongM) / durationS;
       const { startUnixS } = outing.recording;
       return {
-        course_way: way,
+        course_way: direction,
         from_along_m: from.alongM,
         to_along_m: to.alongM,
         start_time: isoTimeOrNull(startUnixS === null ? null : startUnixS + from.atS),

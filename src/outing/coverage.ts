@@ -1,5 +1,5 @@
 import { type Interval, lengthBetween, type Track } from '../motion/index.js';
-import type { Spread } from '../units/spread.js';
+import type { Estimate } from '../units/estimate.js';
 
 const overlapS = (a: Interval, b: Interval): number =>
   Math.max(0, Math.min(a.toS, b.toS) - Math.max(a.fromS, b.fromS));
@@ -16,7 +16,7 @@ export const isCovered = (track: Track, within: Interval): boolean =>
   within.toS - within.fromS - coveredS(track, within) <= MISSED_S;
 
 /** Length of a stretch that the track tells whole, with its sd; null where it does not. */
-export const coveredDistance = (track: Track | null, within: Interval): Spread | null =>
+export const coveredDistance = (track: Track | null, within: Interval): Estimate | null =>
   track !== null && isCovered(track, within)
     ? track.distanceM(Math.max(within.fromS, track.fromS), Math.min(within.toS, track.toS))
     : null;

@@ -3,9 +3,9 @@ import { type Channel, usualIntervalS } from '../recording/index.js';
 import {
   GAUGE_SETTINGS,
   gaugeStrokes,
-  type Rehearsed,
-  rehearsalRates,
-  rehearse,
+  type InjectionResult,
+  injectionRates,
+  injectionTest,
   type StrokeGauge,
   type StrokeSignal,
   speedRateNeededHz,
@@ -34,7 +34,7 @@ export interface GaugePart {
   /** The sensor was put back another way round within the log. */
   readonly moved: boolean;
   /** How the detector did at each rate; empty where it could not be tried. */
-  readonly rehearsed: readonly Rehearsed[];
+  readonly injected: readonly InjectionResult[];
 }
 
 const hzOf = (channel: Channel | undefined): number | null => {
@@ -60,19 +60,19 @@ const whyNone = ({ recording, craft }: Outing): string => {
 const mountOf = ({ source, surge }: StrokeSignal): Mount | null =>
   source === 'imu' && surge.up !== null ? { forward_axis: [...surge.axis], up_axis: [...surge.up] } : null;
 
-const rehearsedOf = (
+const injectionOf = (
   outing: Outing,
   signal: StrokeSignal,
   gauge: StrokeGauge,
   family: CraftFamily,
-): Rehearsed[] => {
+): InjectionResult[] => {
   const { acceleration, speed } = outing.recording.channels;
   const channel = signal.source === 'imu' ? acceleration : speed;
   const { shapeMps2, restS } = gauge;
   if (channel === undefined || shapeMps2 === null || restS < GAUGE_SETTINGS.leastRestS) return [];
   const rests = gauge.rests.map(({ fromS, toS }) => ({ fromS: signal.toLog(fromS), toS: signal.toLog(toS) }));
   const ask = { channel, rests, shapeMps2, axis: signal.surge.axis, family };
-  return rehearsalRates(family).flatMap((rateSpm) => rehearse(ask, rateSpm) ?? []);
+  return injectionRates(family).flatMap((rateSpm) => injectionTest(ask, rateSpm) ?? []);
 };
 
 /** Gauge one log of a boat: its noise, its strokes, its mount, and the rates at which they show. */
@@ -100,9 +100,9 @@ export const gaugePartOf = (outing: Outing): GaugePart => {
     gauge,
     mount: signal && mountOf(signal),
     moved: imu.length > 1,
-    rehearsed:
+    injected:
       signal && gauge
-        ? rehearsedOf(outing, signal, gauge, craft === null ? 'rowing' : craftFamily(craft))
+        ? injectionOf(outing, signal, gauge, craft === null ? 'rowing' : craftFamily(craft))
         : [],
   };
 };

@@ -1,6 +1,11 @@
 import type { Mount } from '../contract/boat.js';
 import type { Gauge, GaugeResult } from '../contract/gauge.js';
-import { GAUGE_SETTINGS, type Rehearsed, SIGNAL_SETTINGS, speedRateNeededHz } from '../strokes/index.js';
+import {
+  GAUGE_SETTINGS,
+  type InjectionResult,
+  SIGNAL_SETTINGS,
+  speedRateNeededHz,
+} from '../strokes/index.js';
 import { craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { distinctWarnings } from './distinct-warnings.js';
 import type { GaugePart } from './gauge-part.js';
@@ -27,12 +32,12 @@ const rootMean = (squares: readonly (readonly [number | null, number])[]): numbe
 
 /** Rates without a break, around the one that was rowed, at which the detector did well in every log. */
 const usableRange = (
-  rehearsals: readonly (readonly Rehearsed[])[],
+  injections: readonly (readonly InjectionResult[])[],
   rowedSpm: number | null,
 ): Range | null => {
-  const [first] = rehearsals;
+  const [first] = injections;
   if (first === undefined || first.length === 0 || rowedSpm === null) return null;
-  const good = first.map((_, i) => rehearsals.every((one) => (one[i]?.f1 ?? 0) >= GAUGE_SETTINGS.leastF1));
+  const good = first.map((_, i) => injections.every((one) => (one[i]?.f1 ?? 0) >= GAUGE_SETTINGS.leastF1));
   const near = first.reduce(
     (best, { rateSpm }, i) =>
       Math.abs(rateSpm - rowedSpm) < Math.abs(first[best]!.rateSpm - rowedSpm) ? i : best,
@@ -152,7 +157,7 @@ const gaugeOf = (parts: readonly GaugePart[]): Gauge => {
   const strength = rootMean(gauges.map((one) => [one.strengthSquare, one.strokeCount]));
   const rowed = gauges.find(({ rateSpm }) => rateSpm !== null)?.rateSpm ?? null;
   const range = usableRange(
-    used.map(({ rehearsed }) => rehearsed).filter((one) => one.length > 0),
+    used.map(({ injected }) => injected).filter((one) => one.length > 0),
     rowed,
   );
   const falsePerMin = restS === 0 ? 0 : sum(gauges.map((one) => (one.falsePerMin ?? 0) * one.restS)) / restS;

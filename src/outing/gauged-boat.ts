@@ -8,7 +8,7 @@ const known = <Value>(key: string, value: Value | null): Record<string, Value> =
 /**
  * A boat file with what was gauged. What was gauged goes before what an older boat file says of it; all else of
  * that file stays.
- * @param before the boat file that was told; null for none
+ * @param before the boat file that was given; null for none
  */
 export const gaugedBoat = (gauge: Gauge, parts: readonly GaugePart[], before: BoatFile | null): BoatFile => {
   const error = parts.find(({ statedError }) => statedError !== null)?.statedError ?? null;

@@ -130,8 +130,8 @@ const looksOf = (acceleration: Channel): Look[] => {
   );
   const size = lookS * gridHz;
   const looks: Look[] = [];
-  for (let from = 0; from + size <= grid.hole.length; from += size) {
-    if (grid.hole.subarray(from, from + size).includes(1)) continue;
+  for (let from = 0; from + size <= grid.mask.length; from += size) {
+    if (grid.mask.subarray(from, from + size).includes(1)) continue;
     const look = lookAt(grid.columns, moving, from, from + size);
     if (look !== null) looks.push(look);
   }
@@ -160,7 +160,7 @@ const UNKNOWN = (why: string): PlacementGuess => ({ placement: 'unknown', why })
 
 /**
  * Where an accelerometer sat, guessed from how it moved: a hull surges, and heaves, sways and turns little; a
- * wrist or a trunk does not move like a hull. What of a body it was worn on cannot be told.
+ * wrist or a trunk does not move like a hull. What of a body it was worn on cannot be known.
  */
 export const guessPlacement = (recording: Recording): PlacementGuess => {
   const set = PLACEMENT_SETTINGS;

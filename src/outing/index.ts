@@ -1,6 +1,5 @@
 export { averageResultOf } from './average-result.js';
 export { type Best, type BestAsk, bestStretches } from './best.js';
-export { type Bout, boutsOf, bridged } from './bout.js';
 export { type Bow, bowOf, hullLengthOf } from './bow.js';
 export { type CoursePass, coursePasses } from './course-passes.js';
 export { courseSections } from './course-sections.js';
@@ -16,6 +15,7 @@ export { openOuting, wholeOuting } from './open-outing.js';
 export type { Outing } from './outing.js';
 export { rateBands, USUAL_BOUNDS_SPM } from './rate-bands.js';
 export { resultFrame } from './result-frame.js';
+export { bridged, type RowingInterval, rowingIntervalsOf } from './rowing-interval.js';
 export { parseOutingSheet } from './sheet.js';
 export { sheetRowOf, stemOf } from './sheet-row.js';
 export { type Stretch, speedWithin, stretchOf, strokesWithin } from './stretch.js';

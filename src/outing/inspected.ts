@@ -1,5 +1,5 @@
 import type { InspectResult } from '../contract/inspect.js';
-import { glancedResultOf, inspectResultOf } from './inspection.js';
+import { inspectResultOf, quickLookResultOf } from './inspection.js';
 import type { JoinedOuting } from './joined-outing.js';
 import { wholeOuting } from './open-outing.js';
 
@@ -8,4 +8,4 @@ export const inspectedWhole = (joined: JoinedOuting): InspectResult => inspectRe
 
 /** `thole inspect` of one outing; a long one is looked at here and there, where that is enough. */
 export const inspected = (joined: JoinedOuting): InspectResult =>
-  glancedResultOf(joined) ?? inspectedWhole(joined);
+  quickLookResultOf(joined) ?? inspectedWhole(joined);

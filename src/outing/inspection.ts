@@ -3,11 +3,11 @@ import { outageWarnings, type Track, unbridgedGaps } from '../motion/index.js';
 import { CHANNEL_NAMES, CHANNEL_SHAPES, type Channel, usualIntervalS } from '../recording/index.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { accelerationNoiseMps2 } from './acceleration-noise.js';
-import { glanceAt } from './glance.js';
 import type { JoinedOuting } from './joined-outing.js';
 import { logExtentM } from './log-extent.js';
 import type { Outing } from './outing.js';
-import { glancedVerdict, verdictOf } from './verdict.js';
+import { quickLookAt } from './quick-look.js';
+import { quickLookVerdict, verdictOf } from './verdict.js';
 
 const channelRow = (channel: Channel): RecordingRow['channels'][number] => {
   const intervalS = usualIntervalS(channel.atS);
@@ -22,7 +22,7 @@ const channelRow = (channel: Channel): RecordingRow['channels'][number] => {
   };
 };
 
-/** Fixes at even steps from which noise can be told from movement at all. */
+/** Fixes at even steps from which noise can be distinguished from movement at all. */
 const FEWEST_EVEN = 15;
 /** Steps within this share of the usual one are even. */
 const EVEN_SHARE = 0.2;
@@ -81,11 +81,11 @@ export const inspectResultOf = (outing: Outing): InspectResult =>
   resultOf(outing, outing.track, [...verdictOf(outing)]);
 
 /** `thole inspect` of a long outing that is looked at here and there; null where all of it must be looked at. */
-export const glancedResultOf = (joined: JoinedOuting): InspectResult | null => {
-  const glance = glanceAt(joined);
-  const verdict = glance === null ? null : glancedVerdict(joined, glance);
-  if (glance === null || verdict === null) return null;
+export const quickLookResultOf = (joined: JoinedOuting): InspectResult | null => {
+  const quick = quickLookAt(joined);
+  const verdict = quick === null ? null : quickLookVerdict(joined, quick);
+  if (quick === null || verdict === null) return null;
   const { position } = joined.recording.channels;
   const outages = position === undefined ? [] : outageWarnings(joined.file, unbridgedGaps(position));
-  return resultOf({ ...joined, warnings: [...joined.warnings, ...outages] }, glance.track, [...verdict]);
+  return resultOf({ ...joined, warnings: [...joined.warnings, ...outages] }, quick.track, [...verdict]);
 };

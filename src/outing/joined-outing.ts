@@ -11,7 +11,7 @@ import { placeClock } from './place-clock.js';
 import { resolvePlacement } from './resolve-placement.js';
 import { sheetRowOf } from './sheet-row.js';
 
-/** What was told of an outing beside its logs; each goes before what the sheet, the boat file or a log says. */
+/** What was given of an outing beside its logs; each goes before what the sheet, the boat file or a log says. */
 export interface OutingAsk {
   readonly craft?: Craft | undefined;
   readonly placement?: Placement | undefined;
@@ -29,7 +29,7 @@ export type JoinedOuting = Omit<Outing, 'track' | 'strokes'>;
 /**
  * Join the logs of one boat on one clock.
  * @param logs a track in one or several parts, and the IMU log that belongs to it, or one log alone
- * @throws UserError where logs with positions are of different outings, or what was told does not fit the logs
+ * @throws UserError where logs with positions are of different outings, or what was given does not fit the logs
  */
 export const joinedOuting = (logs: readonly Recording[], ask: OutingAsk = {}): JoinedOuting => {
   const { main, others, warnings: ofParts } = mainTrack(logs);

@@ -130,8 +130,8 @@ const joinedParts = (first: Recording, second: Recording): Recording => {
 const goesOn = (first: Recording, second: Recording): boolean => {
   const { longestBreakS, fastestMps, errorM, overlapS } = MAIN_TRACK_SETTINGS;
   const breakS = second.startUnixS! - endUnixS(first);
-  const wayM = geodesicBetween(placeOf(first, -1), placeOf(second, 0)).distanceM;
-  return breakS >= -overlapS && breakS <= longestBreakS && wayM <= errorM + fastestMps * Math.max(0, breakS);
+  const pathM = geodesicBetween(placeOf(first, -1), placeOf(second, 0)).distanceM;
+  return breakS >= -overlapS && breakS <= longestBreakS && pathM <= errorM + fastestMps * Math.max(0, breakS);
 };
 
 /**

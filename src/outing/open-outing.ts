@@ -27,7 +27,7 @@ export const wholeOuting = (joined: JoinedOuting): Outing => {
 /**
  * Join the logs of one boat on one clock, smooth its track and find its strokes.
  * @param logs a track in one or several parts, and the IMU log that belongs to it, or one log alone
- * @throws UserError where logs with positions are of different outings, or what was told does not fit the logs
+ * @throws UserError where logs with positions are of different outings, or what was given does not fit the logs
  */
 export const openOuting = (logs: readonly Recording[], ask: OutingAsk = {}): Outing =>
   wholeOuting(joinedOuting(logs, ask));

@@ -18,7 +18,7 @@ export interface Outing {
   readonly placement: Placement;
   readonly sheet: SheetRow | null;
   readonly boat: BoatFile | null;
-  /** The stream as told or as the sheet says; null where nobody said. */
+  /** The stream as given or as the sheet says; null where nobody said. */
   readonly stream: Stream | null;
   /** Null where there is no position; the reason is in `warnings`. */
   readonly track: Track | null;

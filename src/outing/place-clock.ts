@@ -58,15 +58,15 @@ const disagreement = (main: Recording, offsetS: number, found: Alignment, warnin
 type Warn = (code: string, message: string) => Warning;
 
 /**
- * Put a log's clock on the clock of the main log: as told, else by the absolute clocks of both, checked by how
+ * Put a log's clock on the clock of the main log: as given, else by the absolute clocks of both, checked by how
  * both moved, else by their movement alone.
- * @param told first sample of the log as a person writes the moment; null where nobody told
+ * @param given first sample of the log as a person writes the moment; null where it is not given
  */
-export const placeClock = (main: Recording, log: Recording, told: string | null): PlacedClock => {
+export const placeClock = (main: Recording, log: Recording, given: string | null): PlacedClock => {
   const warning: Warn = (code, message) => ({ code, file: log.provenance.file, where: null, message });
   const absolute = main.startUnixS !== null && log.startUnixS !== null;
-  if (told === null && !absolute) return byMovement(main, log, warning);
-  const offsetS = told !== null ? momentOf(main, told) : log.startUnixS! - main.startUnixS!;
+  if (given === null && !absolute) return byMovement(main, log, warning);
+  const offsetS = given !== null ? momentOf(main, given) : log.startUnixS! - main.startUnixS!;
   if (overlapS(main, log, offsetS) <= 0)
     return {
       clock: null,
@@ -78,7 +78,7 @@ export const placeClock = (main: Recording, log: Recording, told: string | null)
       ],
     };
   const warnings =
-    told !== null || isFitting(main, log, offsetS)
+    given !== null || isFitting(main, log, offsetS)
       ? []
       : disagreement(main, offsetS, alignClocks(main, log), warning);
   return { clock: { offsetS, driftPpm: 0 }, warnings };

@@ -3,7 +3,7 @@ import type { SheetRow } from '../contract/sheet.js';
 import type { Placement, Recording, Warning } from '../recording/index.js';
 import { guessPlacement, type PlacementGuess } from './guess-placement.js';
 
-/** Where the logger sat, by what was told before what was found. */
+/** Where the logger sat, by what was given before what was found. */
 export interface ResolvedPlacement {
   readonly placement: Placement;
   readonly warnings: readonly Warning[];
@@ -17,14 +17,14 @@ const SEEMS: Readonly<Record<PlacementGuess['placement'], string>> = {
   unknown: 'in a place that its movement does not tell',
 };
 
-/** Where the logger sat: told, else the sheet, the boat file, the log itself, else guessed from how it moved. */
+/** Where the logger sat: given, else the sheet, the boat file, the log itself, else guessed from how it moved. */
 export const resolvePlacement = (
   recording: Recording,
-  told: Placement | null,
+  given: Placement | null,
   sheet: SheetRow | null,
   boat: BoatFile | null,
 ): ResolvedPlacement => {
-  const known = told ?? sheet?.placement ?? boat?.placement ?? recording.statedPlacement;
+  const known = given ?? sheet?.placement ?? boat?.placement ?? recording.statedPlacement;
   const moved = recording.channels.acceleration !== undefined;
   const guess = known === null && moved ? guessPlacement(recording) : null;
   const placement = known ?? guess?.placement ?? 'unknown';

@@ -109,11 +109,11 @@ export const rhythmOf = (channel: Channel, family: CraftFamily | null): Rhythm |
   const slowest = Math.min(...ranges.map(([low]) => low));
   const fastest = Math.max(...ranges.map(([, high]) => high));
   const grid = evenGrid(channel.atS, channel.columns, 1 / gridHz, 1);
-  if (grid.hole.includes(1)) return null;
+  if (grid.mask.includes(1)) return null;
   const columns = grid.columns.map((column) => withoutSlow(column, (slowS * gridHz) / 2));
   const [shortest, longest] = [Math.floor((60 / fastest) * gridHz), Math.ceil((60 / slowest) * gridHz)];
   // Two cycles at the least, or there is nothing to compare.
-  if (grid.hole.length < 2 * longest) return null;
+  if (grid.mask.length < 2 * longest) return null;
   const likeness = Float64Array.from({ length: longest + 2 }, (_, lag) =>
     lag < shortest - 1 ? 0 : likenessAt(columns, lag),
   );

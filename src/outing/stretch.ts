@@ -2,7 +2,7 @@ import { mean } from 'simple-statistics';
 import { geodesicBetween } from '../geodesy/index.js';
 import type { Interval } from '../motion/track.js';
 import type { Stroke } from '../strokes/stroke.js';
-import type { Spread } from '../units/spread.js';
+import type { Estimate } from '../units/estimate.js';
 import { coveredDistance } from './coverage.js';
 import { type HeartRate, heartRateWithin } from './heart-rate.js';
 import type { Outing } from './outing.js';
@@ -12,7 +12,7 @@ import { waterDistanceM } from './water-distance.js';
 export interface Stretch extends Interval {
   readonly durationS: number;
   /** Over ground; null where the track does not tell all of it. */
-  readonly distance: Spread | null;
+  readonly distance: Estimate | null;
   /** Strokes with their catch mark in the stretch; null where none could be found in the log. */
   readonly strokes: readonly Stroke[] | null;
   readonly rateSpm: number | null;

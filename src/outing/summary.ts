@@ -4,11 +4,11 @@ import type { Warning } from '../recording/index.js';
 import { formatClock } from '../units/clock-time.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { type Best, type BestAsk, bestStretches } from './best.js';
-import { type Bout, boutsOf, boutsOfMovement } from './bout.js';
 import { coveredM, coveredS } from './coverage.js';
 import { heartRateWithin } from './heart-rate.js';
 import type { Outing } from './outing.js';
 import { rateBands } from './rate-bands.js';
+import { movingIntervalsOf, type RowingInterval, rowingIntervalsOf } from './rowing-interval.js';
 import { rateOfStrokes, strokesWithin } from './stretch.js';
 import { waterDistanceM } from './water-distance.js';
 
@@ -58,15 +58,15 @@ const luckS = ({ durationSdS, choices }: Best): number =>
 /** What has to be said of best stretches: luck, and speeds that no crew has. */
 export const bestWarnings = (outing: Pick<Outing, 'file'>, bests: readonly Best[]): Warning[] => {
   const warnings: Warning[] = [];
-  const lucky = bests
+  const biased = bests
     .filter((best) => luckS(best) >= LUCK_WORTH_SAYING_S)
     .sort((a, b) => luckS(b) - luckS(a))[0];
-  if (lucky && 'metres' in lucky.ask)
+  if (biased && 'metres' in biased.ask)
     warnings.push({
       code: 'best-is-lucky',
       file: outing.file,
       where: null,
-      message: `Best stretches are the fastest of many measured ones and so come out fast: by up to ${luckS(lucky).toFixed(1)} s for the ${lucky.ask.metres} m; their sd does not hold this.`,
+      message: `Best stretches are the fastest of many measured ones and so come out fast: by up to ${luckS(biased).toFixed(1)} s for the ${biased.ask.metres} m; their sd does not hold this.`,
     });
   const wild = bests.find((best) => best.distanceM / (best.toS - best.fromS) > BELIEVABLE_MPS);
   if (wild)
@@ -82,15 +82,15 @@ export const bestWarnings = (outing: Pick<Outing, 'file'>, bests: readonly Best[
 const sumOf = <Item>(items: readonly Item[], value: (item: Item) => number | null): number =>
   items.reduce((sum, item) => sum + (value(item) ?? 0), 0);
 
-const movementWarning = (outing: Outing, bouts: readonly Bout[] | null): Warning[] => {
+const movementWarning = (outing: Outing, rowingIntervals: readonly RowingInterval[] | null): Warning[] => {
   if (outing.strokes.source !== null) return [];
   return [
     {
-      code: bouts === null ? 'rowing-unknown' : 'rowing-from-movement',
+      code: rowingIntervals === null ? 'rowing-unknown' : 'rowing-from-movement',
       file: outing.file,
       where: null,
       message:
-        bouts === null
+        rowingIntervals === null
           ? 'There are neither strokes nor positions in this log, so time and distance rowed are not known.'
           : 'No strokes were found, so time and distance rowed are those of movement faster than 0.5 m/s: drifting on a stream or a tow counts too.',
     },
@@ -108,18 +108,18 @@ const COVER_SETTINGS = Object.freeze({
   strokeShare: 0.5,
 });
 
-const coverWarnings = (outing: Outing, rowingS: number | null, toldS: number | null): Warning[] => {
+const coverWarnings = (outing: Outing, rowingS: number | null, knownS: number | null): Warning[] => {
   const { track, strokes, file } = outing;
-  if (track === null || rowingS === null || toldS === null) return [];
+  if (track === null || rowingS === null || knownS === null) return [];
   const warnings: Warning[] = [];
-  if (rowingS - toldS > COVER_SETTINGS.unseenS)
+  if (rowingS - knownS > COVER_SETTINGS.unseenS)
     warnings.push({
       code: 'rowing-without-positions',
       file,
       where: null,
-      message: `For ${formatClock(rowingS - toldS, 0)} of ${formatClock(rowingS, 0)} of rowing the track holds no positions, so distances leave that time out.`,
+      message: `For ${formatClock(rowingS - knownS, 0)} of ${formatClock(rowingS, 0)} of rowing the track holds no positions, so distances leave that time out.`,
     });
-  const drivenS = sumOf(boutsOfMovement(track, COVER_SETTINGS.drivenMps), ({ fromS, toS }) => toS - fromS);
+  const drivenS = sumOf(movingIntervalsOf(track, COVER_SETTINGS.drivenMps), ({ fromS, toS }) => toS - fromS);
   if (
     strokes.source !== null &&
     drivenS > COVER_SETTINGS.drivenS &&
@@ -137,10 +137,10 @@ const coverWarnings = (outing: Outing, rowingS: number | null, toldS: number | n
 /** A stream counts as shown from so many of its sd on, and when it is worth a sentence, m/s. */
 const STREAM_SHOWN = Object.freeze({ sds: 2.5, leastMps: 0.1 });
 
-/** That rowing both ways shows a stream nobody told of, so that speeds over ground are not the crew's. */
-const streamWarnings = (outing: Outing, bouts: readonly Bout[] | null): Warning[] => {
-  if (outing.track === null || outing.stream !== null || bouts === null) return [];
-  const { estimate } = estimateStream(outing.track, bouts, (window) => {
+/** That rowing both ways shows a stream not given, so that speeds over ground are not the crew's. */
+const streamWarnings = (outing: Outing, rowingIntervals: readonly RowingInterval[] | null): Warning[] => {
+  if (outing.track === null || outing.stream !== null || rowingIntervals === null) return [];
+  const { estimate } = estimateStream(outing.track, rowingIntervals, (window) => {
     const within = strokesWithin(outing, window);
     return within.length < 3 ? null : rateOfStrokes(within);
   });
@@ -161,21 +161,33 @@ const streamWarnings = (outing: Outing, bouts: readonly Bout[] | null): Warning[
 /** One outing at a glance: what was rowed, how far, how hard, and its best stretches. */
 export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
   const { track, recording, strokes } = outing;
-  const bouts = boutsOf(outing);
-  const rowingS = bouts === null ? null : sumOf(bouts, ({ fromS, toS }) => toS - fromS);
-  const rowedM = track === null || bouts === null ? null : sumOf(bouts, (bout) => coveredM(track, bout));
+  const rowingIntervals = rowingIntervalsOf(outing);
+  const rowingS = rowingIntervals === null ? null : sumOf(rowingIntervals, ({ fromS, toS }) => toS - fromS);
+  const rowedM =
+    track === null || rowingIntervals === null
+      ? null
+      : sumOf(rowingIntervals, (rowing) => coveredM(track, rowing));
   const groundM = track === null ? null : coveredM(track, track);
   // Speed is over the time for which the track tells a length.
-  const toldS = track === null || bouts === null ? null : sumOf(bouts, (bout) => coveredS(track, bout));
-  const waterM =
-    track === null || bouts === null || outing.stream === null
+  const knownS =
+    track === null || rowingIntervals === null
       ? null
-      : sumOf(bouts, (bout) => waterDistanceM(track, bout, outing.stream!) ?? coveredM(track, bout));
-  const speed = rowedM === null || !toldS ? null : (waterM ?? rowedM) / toldS;
+      : sumOf(rowingIntervals, (rowing) => coveredS(track, rowing));
+  const waterM =
+    track === null || rowingIntervals === null || outing.stream === null
+      ? null
+      : sumOf(
+          rowingIntervals,
+          (rowing) => waterDistanceM(track, rowing, outing.stream!) ?? coveredM(track, rowing),
+        );
+  const speed = rowedM === null || !knownS ? null : (waterM ?? rowedM) / knownS;
   const forward =
     strokes.source === null ? null : strokesWithin(outing, { fromS: 0, toS: Number.POSITIVE_INFINITY });
   const rate = forward === null ? null : rateOfStrokes(forward);
-  const bests = track === null || bouts === null ? [] : bestStretches(track, bouts, ask.best ?? USUAL_BESTS);
+  const bests =
+    track === null || rowingIntervals === null
+      ? []
+      : bestStretches(track, rowingIntervals, ask.best ?? USUAL_BESTS);
   return {
     row: {
       file: outing.file,
@@ -196,15 +208,16 @@ export const summarise = (outing: Outing, ask: SummaryAsk): Summary => {
       speed_over: outing.stream === null ? 'ground' : 'water',
       distance_per_stroke_m: speed === null || rate === null ? null : (60 * speed) / rate,
       heart_rate_mean_bpm:
-        heartRateWithin(recording, bouts ?? [{ fromS: 0, toS: recording.durationS }])?.meanBpm ?? null,
+        heartRateWithin(recording, rowingIntervals ?? [{ fromS: 0, toS: recording.durationS }])?.meanBpm ??
+        null,
       rate_bands: [...rateBands(outing, ask.boundsSpm)],
       best: bests.map((best) => bestRow(outing, best)),
       piece_count: ask.pieceCount,
     },
     warnings: [
-      ...movementWarning(outing, bouts),
-      ...coverWarnings(outing, rowingS, toldS),
-      ...streamWarnings(outing, bouts),
+      ...movementWarning(outing, rowingIntervals),
+      ...coverWarnings(outing, rowingS, knownS),
+      ...streamWarnings(outing, rowingIntervals),
       ...bestWarnings(outing, bests),
     ],
   };

@@ -4,13 +4,13 @@ import { type Channel, type Placement, usualIntervalS } from '../recording/index
 import { median } from '../signal/index.js';
 import type { StrokeSource } from '../strokes/stroke.js';
 import { formatClock } from '../units/clock-time.js';
-import { boutsOf } from './bout.js';
-import { GLANCE_SETTINGS, type Glance } from './glance.js';
 import type { JoinedOuting } from './joined-outing.js';
 import type { Outing } from './outing.js';
+import { QUICK_LOOK_SETTINGS, type QuickLook } from './quick-look.js';
+import { rowingIntervalsOf } from './rowing-interval.js';
 
 /** What a line is judged by; the track may be a part of it, in which sections are known to begin. */
-type Judged = JoinedOuting & Pick<Outing, 'track'> & Partial<Pick<Glance, 'sectionStartsS'>>;
+type Judged = JoinedOuting & Pick<Outing, 'track'> & Partial<Pick<QuickLook, 'sectionStartsS'>>;
 
 /** What a log can carry, and why. */
 type Line = RecordingRow['verdict'][number];
@@ -35,7 +35,7 @@ export const VERDICT_SETTINGS = Object.freeze({
   rareFixS: 1.9,
   /** Fewer strokes than this are chance, and no stretch of rowing is shorter than this, s. */
   fewestStrokes: 5,
-  shortestBoutS: 10,
+  shortestIntervalS: 10,
   /** m/s²; a usual specific force farther from gravity than this is no accelerometer in the unit it states. */
   gravityMps2: 9.81,
   gravityOffMps2: 1.5,
@@ -118,7 +118,7 @@ const WHERE: Readonly<Record<Exclude<Placement, 'hull'>, string>> = {
 };
 
 /** What was seen of the strokes of a long log. */
-const glancedStrokesLine = ({ recording }: Judged, { source, rhythms, lookCount }: Glance): Line => {
+const quickLookStrokesLine = ({ recording }: Judged, { source, rhythms, lookCount }: QuickLook): Line => {
   const rates = rhythms.map(({ rateSpm }) => Math.round(rateSpm));
   const [low, high] = [Math.min(...rates), Math.max(...rates)];
   const { acceleration, speed } = recording.channels;
@@ -127,7 +127,7 @@ const glancedStrokesLine = ({ recording }: Judged, { source, rhythms, lookCount 
   const better = source === 'imu' ? '' : '; an accelerometer would time them better';
   return yes(
     'strokes',
-    `a steady rhythm of ${low === high ? low : `${low} to ${high}`} a minute in ${sensor}, in ${rhythms.length} of ${lookCount} looks of ${GLANCE_SETTINGS.lookS} s at this long log${better}`,
+    `a steady rhythm of ${low === high ? low : `${low} to ${high}`} a minute in ${sensor}, in ${rhythms.length} of ${lookCount} looks of ${QUICK_LOOK_SETTINGS.lookS} s at this long log${better}`,
   );
 };
 
@@ -204,11 +204,11 @@ const piecesLine = (outing: Outing): Line => {
   const { strokes, track } = outing;
   const few = strokes.strokes.length < VERDICT_SETTINGS.fewestStrokes;
   const source = few ? null : strokes.source;
-  const bouts = boutsOf({ strokes: { ...strokes, source }, track });
-  if (bouts === null) return no(can, 'there are no strokes and no track to find them by');
-  const longestS = bouts.reduce((most, { fromS, toS }) => Math.max(most, toS - fromS), 0);
-  if (longestS < VERDICT_SETTINGS.shortestBoutS) return no(can, 'nothing in the log looks like rowing');
-  const found = `${count(bouts.length, 'stretch', 'stretches')} of rowing, the longest ${formatClock(longestS, 0)}`;
+  const rowingIntervals = rowingIntervalsOf({ strokes: { ...strokes, source }, track });
+  if (rowingIntervals === null) return no(can, 'there are no strokes and no track to find them by');
+  const longestS = rowingIntervals.reduce((most, { fromS, toS }) => Math.max(most, toS - fromS), 0);
+  if (longestS < VERDICT_SETTINGS.shortestIntervalS) return no(can, 'nothing in the log looks like rowing');
+  const found = `${count(rowingIntervals.length, 'stretch', 'stretches')} of rowing, the longest ${formatClock(longestS, 0)}`;
   if (track === null) return yes(can, `${found}; times and rates only, as there are no positions`);
   return source === null
     ? yes(can, `${found}; by speed alone, so starts and ends are good to some 2 s`)
@@ -216,7 +216,7 @@ const piecesLine = (outing: Outing): Line => {
 };
 
 /** What was seen of the pieces of a long log. */
-const glancedPiecesLine = ({ track, moves }: Glance): Line => {
+const quickLookPiecesLine = ({ track, moves }: QuickLook): Line => {
   if (track === null)
     return yes(
       'pieces',
@@ -305,15 +305,15 @@ export const verdictOf = (outing: Outing): readonly Line[] => {
 };
 
 /**
- * What a long outing's logs can carry, as far as a glance tells.
+ * What a long outing's logs can carry, as far as a quick look tells.
  * @returns null where what it saw of the track does not tell how good splits are
  */
-export const glancedVerdict = (joined: JoinedOuting, glance: Glance): readonly Line[] | null => {
-  const { track, sectionStartsS, source } = glance;
+export const quickLookVerdict = (joined: JoinedOuting, quick: QuickLook): readonly Line[] | null => {
+  const { track, sectionStartsS, source } = quick;
   const judged = { ...joined, track, sectionStartsS };
   const sdS = sectionSd(judged, VERDICT_SETTINGS.splitM);
   if (track !== null && sdS === null) return null;
-  return linesOf(judged, source, sdS, glancedStrokesLine(judged, glance), glancedPiecesLine(glance));
+  return linesOf(judged, source, sdS, quickLookStrokesLine(judged, quick), quickLookPiecesLine(quick));
 };
 
 const linesOf = (

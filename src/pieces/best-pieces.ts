@@ -1,11 +1,20 @@
-import { type BestAsk, bestStretches, bestWarnings, boutsOf, type Outing } from '../outing/index.js';
+import {
+  type BestAsk,
+  bestStretches,
+  bestWarnings,
+  type Outing,
+  rowingIntervalsOf,
+} from '../outing/index.js';
 import type { Found } from './find-pieces.js';
 import type { Piece } from './piece.js';
 
 /** Best stretches as pieces, so that they can be cut into parts like any other. */
 export const bestPieces = (outing: Outing, asks: readonly BestAsk[]): Found => {
-  const bouts = boutsOf(outing);
-  const bests = outing.track === null || bouts === null ? [] : bestStretches(outing.track, bouts, asks);
+  const rowingIntervals = rowingIntervalsOf(outing);
+  const bests =
+    outing.track === null || rowingIntervals === null
+      ? []
+      : bestStretches(outing.track, rowingIntervals, asks);
   const missing = asks.filter((ask) => !bests.some((best) => best.ask === ask));
   const pieces = bests.map(
     (best): Piece => ({

@@ -25,7 +25,7 @@ const otherWay = (a: PieceRow, b: PieceRow): boolean =>
   Math.abs(((a.heading_deg - b.heading_deg + 540) % 360) - 180) > COMPARED_SETTINGS.directionDeg;
 
 /** How unlike two pieces are; null where they are no match. */
-const unlikeness = (a: PieceRow, b: PieceRow): number | null => {
+const mismatch = (a: PieceRow, b: PieceRow): number | null => {
   const { lengthShare, rateSpm } = COMPARED_SETTINGS;
   const byTime = Math.abs(Math.log(a.duration_s / b.duration_s));
   const byDistance =
@@ -44,7 +44,7 @@ const matched = (now: readonly PieceRow[], then: readonly PieceRow[]): readonly 
   return now.flatMap((piece): [PieceRow, PieceRow][] => {
     let best: { readonly other: PieceRow; readonly step: number } | null = null;
     for (const other of free) {
-      const cost = unlikeness(piece, other);
+      const cost = mismatch(piece, other);
       const step = cost === null ? null : Math.floor(cost / COMPARED_SETTINGS.alike);
       if (step !== null && (best === null || step < best.step)) best = { other, step };
     }

@@ -1,6 +1,6 @@
 import type { ComparedRow } from '../contract/piece-detail.js';
 
-/** When a difference between two days is told. */
+/** When a difference between two days is reported. */
 export const VERDICT_SETTINGS = Object.freeze({
   /** Beyond so many sd: 95 in 100 differences that are none lie within. */
   sds: 2,
@@ -9,7 +9,7 @@ export const VERDICT_SETTINGS = Object.freeze({
 });
 
 /**
- * What is told of a difference.
+ * What is reported of a difference.
  * @param pct the difference, %
  * @param sdPct its sd, %
  * @param sds how many of them it has to exceed

@@ -32,7 +32,7 @@ const pieceOf = (pass: CoursePass, course: Course): Piece => {
     exactS: null,
     startSdS: 0,
     endSdS: pass.durationSdS,
-    courseWay: pass.way,
+    courseWay: pass.direction,
     legs: legsOf(pass),
   };
 };

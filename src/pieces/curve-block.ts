@@ -1,4 +1,4 @@
-import { type Bout, boutsOf, type Outing, stretchOf } from '../outing/index.js';
+import { type Outing, type RowingInterval, rowingIntervalsOf, stretchOf } from '../outing/index.js';
 
 /** Some strokes in a row at one steady rate: what a curve is made of. */
 export interface CurveBlock {
@@ -28,7 +28,7 @@ const turned = ({ track }: Outing, fromS: number, toS: number): boolean => {
   return Math.abs(((to - from + 540) % 360) - 180) > BLOCK_SETTINGS.turnDeg;
 };
 
-const blocksOfBout = (outing: Outing, { strokes, fromS }: Bout): CurveBlock[] => {
+const blocksOfInterval = (outing: Outing, { strokes, fromS }: RowingInterval): CurveBlock[] => {
   const { strokes: size, settleS, change, tail } = BLOCK_SETTINGS;
   const blocks: CurveBlock[] = [];
   let readyS = fromS + settleS;
@@ -49,4 +49,4 @@ const blocksOfBout = (outing: Outing, { strokes, fromS }: Bout): CurveBlock[] =>
 export const curveBlocks = (outing: Outing): readonly CurveBlock[] =>
   outing.strokes.source === null || outing.track === null
     ? []
-    : (boutsOf(outing) ?? []).flatMap((bout) => blocksOfBout(outing, bout));
+    : (rowingIntervalsOf(outing) ?? []).flatMap((rowing) => blocksOfInterval(outing, rowing));

@@ -1,8 +1,8 @@
 import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
-import type { Bout, Outing } from '../outing/index.js';
+import type { Outing, RowingInterval } from '../outing/index.js';
 
-/** A short span of a bout with its rate and speed: a stroke, or a few seconds where there are no strokes. */
+/** A short span of a rowing interval with its rate and speed: a stroke, or a few seconds where there are no strokes. */
 export interface Effort extends Interval {
   readonly rateSpm: number | null;
   readonly speedMps: number | null;
@@ -16,10 +16,10 @@ const spanBorders = ({ fromS, toS }: Interval): readonly number[] => {
   return Array.from({ length: count + 1 }, (_, i) => fromS + (i * (toS - fromS)) / count);
 };
 
-/** A bout as a row of strokes (or spans) end to end, each with its rate and its mean speed over ground. */
-export const effortsOf = (outing: Pick<Outing, 'track'>, bout: Bout): readonly Effort[] => {
-  const byStroke = bout.strokes.length > 0;
-  const borders = byStroke ? [...bout.strokes.map(({ atS }) => atS), bout.toS] : spanBorders(bout);
+/** A rowing interval as a row of strokes (or spans) end to end, each with its rate and its mean speed over ground. */
+export const effortsOf = (outing: Pick<Outing, 'track'>, rowing: RowingInterval): readonly Effort[] => {
+  const byStroke = rowing.strokes.length > 0;
+  const borders = byStroke ? [...rowing.strokes.map(({ atS }) => atS), rowing.toS] : spanBorders(rowing);
   return borders.slice(1).map((toS, i) => {
     const fromS = borders[i]!;
     const distance = lengthBetween(outing.track, fromS, toS);

@@ -5,9 +5,9 @@ import type { Warning } from '../recording/index.js';
 import { formatClock } from '../units/clock-time.js';
 import { UserError } from '../units/user-error.js';
 import { firstMovement } from './first-movement.js';
-import { isHarder, partLight } from './light.js';
+import { isHarder, splitLightRowing } from './light-rowing.js';
 import type { Piece, PieceAsk } from './piece.js';
-import { holeWarnings } from './stroke-hole.js';
+import { dropoutWarnings } from './stroke-dropout.js';
 import { type Work, workOf } from './work.js';
 
 /** The pieces of an outing and what has to be said of them. */
@@ -71,7 +71,7 @@ const runsOf = (works: readonly Work[]): readonly (readonly Work[])[] => {
   return runs;
 };
 
-const lightWarning = (outing: Outing, light: readonly Work[]): Warning[] =>
+const lightRowingWarning = (outing: Outing, light: readonly Work[]): Warning[] =>
   light.length === 0
     ? []
     : [
@@ -89,8 +89,11 @@ const lightWarning = (outing: Outing, light: readonly Work[]): Warning[] =>
       ];
 
 const unaided = (outing: Outing, works: readonly Work[]): Found => {
-  const { hard, light } = partLight(works);
-  return { pieces: hard.map((work) => wholePiece(outing, work)), warnings: lightWarning(outing, light) };
+  const { hard, light } = splitLightRowing(works);
+  return {
+    pieces: hard.map((work) => wholePiece(outing, work)),
+    warnings: lightRowingWarning(outing, light),
+  };
 };
 
 const uncovered = (outing: Outing, atS: number): Warning => ({
@@ -169,8 +172,8 @@ const headsOf = (run: readonly Work[]): readonly (readonly Work[])[] => {
   return cuts.map((from, i) => run.slice(from, cuts[i + 1]));
 };
 
-/** A piece whose moments are told: at rest or at speed where it begins. */
-const told = ({ track }: Outing, { fromS, toS }: Interval): Piece => {
+/** A piece whose moments are given: at rest or at speed where it begins. */
+const pieceBetween = ({ track }: Outing, { fromS, toS }: Interval): Piece => {
   const still = track?.stationary.some((rest) => rest.fromS <= fromS && rest.toS >= fromS) ?? false;
   return {
     fromS,
@@ -191,14 +194,14 @@ const between = (outing: Outing, ask: Extract<PieceAsk, { kind: 'between' }>): F
     throw new UserError(
       `a piece from ${fromS.toFixed(1)} s to ${toS.toFixed(1)} s is not within ${outing.file}, which lasts ${outing.recording.durationS.toFixed(1)} s: give moments in it, the earlier first`,
     );
-  return { pieces: [told(outing, { fromS, toS })], warnings: [] };
+  return { pieces: [pieceBetween(outing, { fromS, toS })], warnings: [] };
 };
 
 const laps = (outing: Outing): Found => {
   const marked = outing.recording.laps.filter(({ fromS, toS }) => toS > fromS);
   return marked.length === 0
     ? nothing(outing, 'no-laps', 'The log marks no laps or segments of its own.')
-    : { pieces: marked.map((lap) => told(outing, lap)), warnings: [] };
+    : { pieces: marked.map((lap) => pieceBetween(outing, lap)), warnings: [] };
 };
 
 /**
@@ -207,7 +210,7 @@ const laps = (outing: Outing): Found => {
  */
 export const findPieces = (outing: Outing, ask: PieceAsk): Found => {
   const { pieces, warnings } = lookFor(outing, ask);
-  return { pieces, warnings: [...warnings, ...holeWarnings(outing, pieces)] };
+  return { pieces, warnings: [...warnings, ...dropoutWarnings(outing, pieces)] };
 };
 
 const lookFor = (outing: Outing, ask: PieceAsk): Found => {

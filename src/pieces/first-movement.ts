@@ -30,7 +30,7 @@ export const FIRST_MOVEMENT_SETTINGS = Object.freeze({
   /** sd where an accelerometer shows the first surge, s: measured on both simulators. */
   imuSdS: 0.2,
   /** sd where only the smoothed track or a cadence shows it, s. */
-  roughSdS: 1,
+  coarseSdS: 1,
 });
 
 /** A stretch of samples of a logged speed. */
@@ -81,13 +81,13 @@ const passes = (track: Track, speedMps: number, fromS: number, toS: number): num
 };
 
 /** The smoothed track's speed as it gets under way, run back to rest in a straight line. */
-const roughly = ({ track }: Pick<Outing, 'track'>, markS: number): Moment => {
-  const { roughSdS, beforeS, afterS, underWayMps } = FIRST_MOVEMENT_SETTINGS;
+const coarseStart = ({ track }: Pick<Outing, 'track'>, markS: number): Moment => {
+  const { coarseSdS, beforeS, afterS, underWayMps } = FIRST_MOVEMENT_SETTINGS;
   const [fromS, toS] = [markS - beforeS, markS + 2 * afterS];
   const slow = track === null ? null : passes(track, underWayMps, fromS, toS);
   const fast = slow === null ? null : passes(track!, 2 * underWayMps, slow, toS);
-  if (slow === null || fast === null) return { atS: markS, sdS: roughSdS };
-  return { atS: Math.max(fromS, 2 * slow - fast), sdS: roughSdS };
+  if (slow === null || fast === null) return { atS: markS, sdS: coarseSdS };
+  return { atS: Math.max(fromS, 2 * slow - fast), sdS: coarseSdS };
 };
 
 /**
@@ -101,5 +101,5 @@ export const firstMovement = (outing: Outing, markS: number): Moment => {
   const samples = samplesWithin(outing, { fromS: restToS - set.restS, toS: markS + set.afterS });
   const found = samples === null ? null : onset(samples, restToS, outing.track!.errorModel.speedSdMps!);
   if (found !== null) return found;
-  return outing.strokes.source === 'imu' ? { atS: markS, sdS: set.imuSdS } : roughly(outing, markS);
+  return outing.strokes.source === 'imu' ? { atS: markS, sdS: set.imuSdS } : coarseStart(outing, markS);
 };

@@ -1,7 +1,7 @@
 import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
 import { coveredDistance, type Outing } from '../outing/index.js';
-import type { Spread } from '../units/spread.js';
+import type { Estimate } from '../units/estimate.js';
 import { UserError } from '../units/user-error.js';
 import type { Piece } from './piece.js';
 
@@ -44,7 +44,7 @@ const checked = (ask: PartAsk): PartAsk => {
 };
 
 /** Length of a piece over ground; exact where it was asked for. */
-export const lengthOf = (outing: Outing, piece: Piece): Spread | null =>
+export const lengthOf = (outing: Outing, piece: Piece): Estimate | null =>
   piece.exactM === null ? coveredDistance(outing.track, piece) : { value: piece.exactM, sd: 0 };
 
 const alongAt = (outing: Outing, piece: Piece, atS: number): number | null =>

@@ -4,7 +4,7 @@ import { isoTimeOrNull } from '../units/instant.js';
 import { splitOfSpeed } from '../units/speed.js';
 import { lengthOf, type Part, type PartAsk, partsOf } from './part.js';
 import type { Piece } from './piece.js';
-import { strokeHoles } from './stroke-hole.js';
+import { strokeDropouts } from './stroke-dropout.js';
 
 const timeAt = ({ recording }: Outing, atS: number): string | null =>
   isoTimeOrNull(recording.startUnixS === null ? null : recording.startUnixS + atS);
@@ -13,7 +13,7 @@ const timeAt = ({ recording }: Outing, atS: number): string | null =>
 const shared = (outing: Outing, stretch: Stretch) => ({
   // Where strokes are missing their number is not known; the warnings say where.
   stroke_count:
-    stretch.strokes === null || strokeHoles(outing, stretch).length > 0 ? null : stretch.strokes.length,
+    stretch.strokes === null || strokeDropouts(outing, stretch).length > 0 ? null : stretch.strokes.length,
   rate_spm: stretch.rateSpm,
   speed_mps: stretch.speedMps,
   split_s_per_500m:

@@ -27,10 +27,10 @@ export interface Piece extends Interval {
   readonly exactS: number | null;
   /** sd of `fromS` as the moment at which the piece began, s. */
   readonly startSdS: number;
-  /** sd of `toS` where it is a moment found in strokes, on a line or told; null where it follows from the start. */
+  /** sd of `toS` where it is a moment found in strokes, on a line or given; null where it follows from the start. */
   readonly endSdS: number | null;
   /** Direction along a course, where the piece is a pass along one. */
   readonly courseWay?: 'with' | 'against';
-  /** Its parts, where they are told with it: the sections of a course. */
+  /** Its parts, where they are reported with it: the sections of a course. */
   readonly legs?: readonly Part[];
 }

@@ -8,7 +8,7 @@ import { openingRow } from './opening.js';
 import type { Piece } from './piece.js';
 import { type PieceStroke, pieceStrokes } from './piece-strokes.js';
 
-/** What is told of pieces beyond their figures. */
+/** What is reported of pieces beyond their figures. */
 export interface DetailAsk {
   /** Strokes of each opening to tell; none unless given. */
   readonly openingStrokes?: number | null;

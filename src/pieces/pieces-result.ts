@@ -12,7 +12,7 @@ import { type DetailAsk, type DrawnPieces, piecesDetail } from './pieces-detail.
  * What `thole pieces` tells of an outing: each piece and its parts.
  * @param ask how pieces are found, or the lengths of best stretches, or a course along which they are passes
  * @param target what speeds are compared with; null for nothing
- * @param detail what else is told of them
+ * @param detail what else is reported of them
  * @throws UserError where what is asked cannot be made of any log
  */
 export const piecesResultOf = (
@@ -32,6 +32,6 @@ export const piecesResultOf = (
         ? coursePieces(outing, ask.course)
         : findPieces(outing, ask);
   const rows = found.pieces.map((piece, i) => pieceRow(outing, piece, i + 1, parts, target));
-  const { said, ...told } = piecesDetail(outing, found.pieces, rows, detail);
-  return { schema: 'thole/pieces/1', ...resultFrame(outing, [...found.warnings, ...said]), ...told };
+  const { said, ...rest } = piecesDetail(outing, found.pieces, rows, detail);
+  return { schema: 'thole/pieces/1', ...resultFrame(outing, [...found.warnings, ...said]), ...rest };
 };

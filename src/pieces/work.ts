@@ -1,5 +1,5 @@
 import { type Interval, lengthBetween, type Track } from '../motion/index.js';
-import { type Bout, boutsOf, bridged, type Outing } from '../outing/index.js';
+import { bridged, type Outing, type RowingInterval, rowingIntervalsOf } from '../outing/index.js';
 import { median } from '../signal/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import { type Effort, effortsOf } from './effort.js';
@@ -46,63 +46,63 @@ const usual = (values: readonly (number | null)[]): number | null => {
   return known.length === 0 ? null : median(known);
 };
 
-const usualSpeed = (outing: Outing, bout: Bout): number | null =>
-  usual(effortsOf(outing, bout).map(({ speedMps }) => speedMps));
+const usualSpeed = (outing: Outing, rowing: RowingInterval): number | null =>
+  usual(effortsOf(outing, rowing).map(({ speedMps }) => speedMps));
 
-/** A bout, and whether it began at rest. */
+/** A rowing interval, and whether it began at rest. */
 interface Unbroken {
-  readonly bout: Bout;
+  readonly rowing: RowingInterval;
   readonly standing: boolean;
 }
 
-const cutOut = (bout: Bout, fromS: number, toS: number, firstFromS: number): Bout => ({
+const cutOut = (rowing: RowingInterval, fromS: number, toS: number, firstFromS: number): RowingInterval => ({
   fromS,
   toS,
-  strokes: bout.strokes.filter(({ atS }) => atS >= firstFromS && atS < toS),
+  strokes: rowing.strokes.filter(({ atS }) => atS >= firstFromS && atS < toS),
 });
 
 /** Where the first strokes after a rest were not found, the boat was under way from that rest on. */
-const backToRest = (track: Track, bout: Bout, restEndS: number, workMps: number): boolean => {
+const backToRest = (track: Track, rowing: RowingInterval, restEndS: number, workMps: number): boolean => {
   const { missedS, underWayS, underWayShare } = WORK_SETTINGS;
-  if (bout.fromS - restEndS > missedS) return false;
-  for (let atS = restEndS + underWayS; atS < bout.fromS; atS += 1)
+  if (rowing.fromS - restEndS > missedS) return false;
+  for (let atS = restEndS + underWayS; atS < rowing.fromS; atS += 1)
     if ((track.speedAt(atS) ?? 0) < underWayShare * workMps) return false;
   return true;
 };
 
 /**
- * A bout without the rests in it: strokes found in a boat at rest are none, or straighten it. What follows a
+ * A rowing interval without the rests in it: strokes found in a boat at rest are none, or straighten it. What follows a
  * rest begins there, at the moment at which the boat leaves it.
- * @param afterS end of the bout before: no rest is looked for beyond it
+ * @param afterS end of the rowing interval before: no rest is looked for beyond it
  */
-const withoutRests = (outing: Outing, bout: Bout, afterS: number): readonly Unbroken[] => {
+const withoutRests = (outing: Outing, rowing: RowingInterval, afterS: number): readonly Unbroken[] => {
   const { track } = outing;
-  const workMps = usualSpeed(outing, bout);
-  if (track === null || workMps === null) return [{ bout, standing: false }];
+  const workMps = usualSpeed(outing, rowing);
+  if (track === null || workMps === null) return [{ rowing, standing: false }];
   const { missedS, firstStrokeS, restShare, restS } = WORK_SETTINGS;
-  const lookFromS = Math.max(afterS, bout.fromS - missedS - restS, track.fromS);
-  const rests = restsOf(track, { fromS: lookFromS, toS: bout.toS }, restShare * workMps, restS);
-  const before = rests.filter(({ toS }) => toS <= bout.fromS).at(-1);
-  const within = rests.filter(({ toS }) => toS > bout.fromS);
+  const lookFromS = Math.max(afterS, rowing.fromS - missedS - restS, track.fromS);
+  const rests = restsOf(track, { fromS: lookFromS, toS: rowing.toS }, restShare * workMps, restS);
+  const before = rests.filter(({ toS }) => toS <= rowing.fromS).at(-1);
+  const within = rests.filter(({ toS }) => toS > rowing.fromS);
   const found: Unbroken[] = [];
-  let [fromS, standing] = [bout.fromS, false];
-  if (before !== undefined && backToRest(track, bout, before.toS, workMps))
+  let [fromS, standing] = [rowing.fromS, false];
+  if (before !== undefined && backToRest(track, rowing, before.toS, workMps))
     [fromS, standing] = [before.toS, true];
   const add = (toS: number) => {
     if (toS > fromS)
-      found.push({ bout: cutOut(bout, fromS, toS, fromS - (standing ? firstStrokeS : 0)), standing });
+      found.push({ rowing: cutOut(rowing, fromS, toS, fromS - (standing ? firstStrokeS : 0)), standing });
   };
   for (const rest of within) {
     add(rest.fromS);
     [fromS, standing] = [rest.toS, true];
   }
-  add(bout.toS);
+  add(rowing.toS);
   return found;
 };
 
 /** Without what was taken for strokes at the end, while the boat ran out. */
 const withoutRunOut = (outing: Outing, part: Unbroken): Unbroken => {
-  const efforts = effortsOf(outing, part.bout);
+  const efforts = effortsOf(outing, part.rowing);
   const workMps = usual(efforts.map(({ speedMps }) => speedMps));
   const slow = (i: number): boolean =>
     i > 0 &&
@@ -113,40 +113,40 @@ const withoutRunOut = (outing: Outing, part: Unbroken): Unbroken => {
   while (slow(last)) last -= 1;
   if (last === efforts.length - 1) return part;
   const { toS } = efforts[last]!;
-  return { ...part, bout: cutOut(part.bout, part.bout.fromS, toS, Number.NEGATIVE_INFINITY) };
+  return { ...part, rowing: cutOut(part.rowing, part.rowing.fromS, toS, Number.NEGATIVE_INFINITY) };
 };
 
 /** With what was rowed after the last stroke found: a hull left to run loses a tenth of its speed in 2 s. */
 const upToRunOut = (outing: Outing, part: Unbroken): Unbroken => {
   const { keptShare, keptS, missedS } = WORK_SETTINGS;
-  const workMps = usualSpeed(outing, part.bout);
-  if (workMps === null || part.bout.strokes.length === 0) return part;
-  let { toS } = part.bout;
+  const workMps = usualSpeed(outing, part.rowing);
+  if (workMps === null || part.rowing.strokes.length === 0) return part;
+  let { toS } = part.rowing;
   const lastS = toS + missedS;
   while (toS < lastS && (lengthBetween(outing.track, toS, toS + keptS) ?? 0) >= keptShare * workMps * keptS)
     toS += 0.5;
-  return { ...part, bout: { ...part.bout, toS } };
+  return { ...part, rowing: { ...part.rowing, toS } };
 };
 
 /** Unbroken rowing: short breaks bridged, rests taken out. */
-const unbroken = (outing: Outing, bouts: readonly Bout[]): readonly Unbroken[] => {
-  const joined = bridged(outing.track, bouts);
-  return joined.flatMap((bout, i) =>
-    withoutRests(outing, bout, joined[i - 1]?.toS ?? Number.NEGATIVE_INFINITY),
+const unbroken = (outing: Outing, rowingIntervals: readonly RowingInterval[]): readonly Unbroken[] => {
+  const joined = bridged(outing.track, rowingIntervals);
+  return joined.flatMap((rowing, i) =>
+    withoutRests(outing, rowing, joined[i - 1]?.toS ?? Number.NEGATIVE_INFINITY),
   );
 };
 
-const levelsOf = (outing: Outing, { bout, standing }: Unbroken, sought: SoughtStep | null): Work[] => {
-  const efforts = effortsOf(outing, bout);
+const levelsOf = (outing: Outing, { rowing, standing }: Unbroken, sought: SoughtStep | null): Work[] => {
+  const efforts = effortsOf(outing, rowing);
   const borders = [...rateSteps(efforts, standing, sought), efforts.length];
   return borders.slice(1).map((to, i): Work => {
     const part: readonly Effort[] = efforts.slice(borders[i]!, to);
-    const fromS = i === 0 ? bout.fromS : part[0]!.fromS;
+    const fromS = i === 0 ? rowing.fromS : part[0]!.fromS;
     const toS = part.at(-1)!.toS;
     return {
       fromS,
       toS,
-      strokes: bout.strokes.filter(({ atS }) => (i === 0 || atS >= fromS) && atS < toS),
+      strokes: rowing.strokes.filter(({ atS }) => (i === 0 || atS >= fromS) && atS < toS),
       rateSpm: usual(part.map(({ rateSpm }) => rateSpm)),
       speedMps: usual(part.map(({ speedMps }) => speedMps)),
       standing: standing && i === 0,
@@ -166,10 +166,10 @@ const longEnough = ({ fromS, toS, strokes }: Work): boolean =>
  * @returns null where neither strokes nor positions tell when the crew rowed
  */
 export const workOf = (outing: Outing, sought: SoughtStep | null = null): readonly Work[] | null => {
-  const bouts = boutsOf(outing);
-  if (bouts === null) return null;
-  return unbroken(outing, bouts)
-    .filter(({ bout }) => bout.strokes.length > 0 || outing.strokes.source === null)
+  const rowingIntervals = rowingIntervalsOf(outing);
+  if (rowingIntervals === null) return null;
+  return unbroken(outing, rowingIntervals)
+    .filter(({ rowing }) => rowing.strokes.length > 0 || outing.strokes.source === null)
     .map((part) => upToRunOut(outing, withoutRunOut(outing, part)))
     .flatMap((part) => levelsOf(outing, part, sought))
     .filter(longEnough);

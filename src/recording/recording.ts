@@ -14,7 +14,7 @@ export interface Lap {
   readonly toS: number;
 }
 
-/** How the log told time: `utc` is an absolute clock; `relative` counts from a start that is not known. */
+/** How the log states time: `utc` is an absolute clock; `relative` counts from a start that is not known. */
 export type ClockKind = 'utc' | 'relative';
 
 /** Where a recording came from. */

@@ -5,7 +5,7 @@ import type { Passage, Run, RunStart } from './crew-log.js';
 import { metreTimes } from './metre-times.js';
 import type { Station, Stations } from './station.js';
 
-/** How runs down the course are told from everything else on the water. */
+/** How runs down the course are distinguished from everything else on the water. */
 export const RUN_SETTINGS = Object.freeze({
   /** A rest this near the start line, m of bow along the course, is a start from rest: boats lie on the line. */
   startReachM: 8,

@@ -27,7 +27,7 @@ const eventsOf = (crews: readonly CrewCase[]): CrewCase[][] => {
 
 /**
  * Results of a whole regatta or head race.
- * @param crews the entry list in its order, with what each log told
+ * @param crews the entry list in its order, with what each log gave
  * @param said what was said while the logs were read
  * @throws UserError where the entries give a start after the finish, or no crew is called what was asked for
  */

@@ -76,12 +76,12 @@ export const givenStarts = (
   const { intervalS } = plan;
   if (intervalS !== null) {
     const order = startOrder(crews);
-    const told = order.flatMap(({ entry }, index) =>
+    const given = order.flatMap(({ entry }, index) =>
       entry.startUnixS === null ? [] : [entry.startUnixS - index * intervalS],
     );
     const first =
-      told.length > 0
-        ? { unixS: told[0]!, sdS: 0 }
+      given.length > 0
+        ? { unixS: given[0]!, sdS: 0 }
         : commonMoment(ownStarts(order, (index) => index * intervalS));
     order.forEach((crew, index) => {
       starts.set(
@@ -93,8 +93,8 @@ export const givenStarts = (
   }
   const common = plan.start === 'together' ? commonMoment(ownStarts(crews, () => 0)) : null;
   for (const crew of crews) {
-    const told = crew.entry.startUnixS;
-    if (told !== null) starts.set(crew, { unixS: told, sdS: 0, by: 'given' });
+    const given = crew.entry.startUnixS;
+    if (given !== null) starts.set(crew, { unixS: given, sdS: 0, by: 'given' });
     else starts.set(crew, common === null ? null : { ...common, by: 'together' });
   }
   return starts;

@@ -2,7 +2,7 @@ import type { StartSource } from '../contract/regatta.js';
 import type { CrewLog, Passage, Run } from './crew-log.js';
 import type { Entry } from './entries.js';
 
-/** One line of the entry list with what its log told. */
+/** One line of the entry list with what its log gave. */
 export interface CrewCase {
   readonly entry: Entry;
   /** Its log as the command found it; null where the list names none. */

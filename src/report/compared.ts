@@ -28,12 +28,12 @@ const dayOf = (
 ): string => {
   const row: SheetRow | undefined = sheet.find((each) => each.file === file);
   const began = pieces.find((piece) => piece.file === file)?.start_time ?? null;
-  const told = [
+  const conditions = [
     row?.wind ? `wind ${row.wind}` : 'wind not told',
     row?.stream ? `stream ${row.stream}` : 'stream not told',
     ...(row?.notes ? [row.notes] : []),
   ];
-  return `${file}${began === null ? '' : ` (${dateCell(began, reading).slice(0, 10)})`}: ${told.join('; ')}`;
+  return `${file}${began === null ? '' : ` (${dateCell(began, reading).slice(0, 10)})`}: ${conditions.join('; ')}`;
 };
 
 const meanNote = ({ compared_mean: mean }: PiecesResult): string[] =>

@@ -61,7 +61,7 @@ const sectionsOf = (recording: RecordingRow, reading: Reading): Section[] => [
 ];
 
 /** Answers of the table of many logs, with headings that leave room for the names. */
-const AT_A_GLANCE: readonly (readonly [can: string, heading: string])[] = [
+const IN_A_QUICK_LOOK: readonly (readonly [can: string, heading: string])[] = [
   ['strokes', 'strokes'],
   ['speed within the stroke', 'in stroke'],
   ['splits to a second', '1 s'],
@@ -80,13 +80,13 @@ const manySection = (recordings: readonly RecordingRow[]): Section => ({
     words('log'),
     figures('length'),
     words('on'),
-    ...AT_A_GLANCE.map(([, heading]) => words(heading)),
+    ...IN_A_QUICK_LOOK.map(([, heading]) => words(heading)),
   ],
   rows: recordings.map((recording) => [
     recording.file,
     clockCell(recording.duration_s),
     recording.place ?? UNKNOWN,
-    ...AT_A_GLANCE.map(([can]) => isGood(recording, can)),
+    ...IN_A_QUICK_LOOK.map(([can]) => isGood(recording, can)),
   ]),
   notes: [
     '1 s and 0.1 s: splits that good; in stroke: speed within the stroke; races: times against other boats.',

@@ -81,7 +81,7 @@ const piecePlot = (
 /**
  * Drawings of pieces, one a piece that has strokes.
  * @param named whether each is to name its log
- * @param craftOf the craft of a log, which speeds are told by
+ * @param craftOf the craft of a log, which speeds are reported by
  */
 export const piecePlots = (
   pieces: readonly DrawnPiece[],

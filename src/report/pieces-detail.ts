@@ -17,7 +17,7 @@ import { piecePlots } from './piece-plot.js';
 import { figures, type Reading, type Section } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
-/** What is told of pieces beyond their figures, and can be written as rows. */
+/** What is reported of pieces beyond their figures, and can be written as rows. */
 export const DETAIL_ROWS = ['openings', 'bands', 'off-curve', 'compared'] as const;
 type DetailRows = (typeof DETAIL_ROWS)[number];
 type Rows = Pick<View<PiecesResult>, 'keys' | 'rows' | 'cells'>;

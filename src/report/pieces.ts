@@ -18,7 +18,7 @@ import { type Cell, flat, type View } from './view.js';
 
 const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true }).shape);
 
-/** A key that a piece and a part share names the piece; the part's own is told apart. */
+/** A key that a piece and a part share names the piece; the part's own is distinguished. */
 const partKey = (key: string): string => (PIECE_KEYS.includes(key) ? `part_${key}` : key);
 
 /** One row a part, the piece repeated; a piece that could not be cut keeps a row of its own. */

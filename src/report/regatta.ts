@@ -40,7 +40,7 @@ const OUTCOMES = {
 
 const headed = (prefix: string, key: string): string => (HEAD_KEYS.includes(key) ? `${prefix}_${key}` : key);
 
-/** A further column of the entries; one that is called like a key of the result is told apart. */
+/** A further column of the entries; one that is called like a key of the result is distinguished. */
 const extraKey = (name: string): string =>
   [...CREW_KEYS, ...Object.keys(markRow.shape), ...Object.keys(coursePartRow.shape)].includes(name)
     ? `entry_${name}`

@@ -12,7 +12,7 @@ export type Format = 'table' | 'json' | 'ndjson' | 'csv' | 'markdown';
 
 /**
  * A result as text. Data formats carry SI and the decimals of the contract; tables carry what a person reads.
- * @param view how this kind of result is told
+ * @param view how this kind of result is reported
  */
 export const reportText = <Result>(
   view: View<Result>,

@@ -41,7 +41,7 @@ const marginSection = (rows: readonly MarginRow[], reading: Reading): Section =>
 };
 
 /** What a swap tells, in a sentence. */
-const told = (swap: SwapRow): string => {
+const conclusion = (swap: SwapRow): string => {
   const [people, against] = [namesOf(swap.people), namesOf(swap.against)];
   if (!swap.shown) return `Inside the noise: these pieces do not tell ${people} from ${against}.`;
   const [faster, slower] = swap.worth_s > 0 ? [people, against] : [against, people];
@@ -72,7 +72,7 @@ const swapSection = (swaps: readonly SwapRow[], notes: readonly string[]): Secti
 });
 
 const BY = {
-  told: '(as told with --variation)',
+  given: '(as given with --variation)',
   assumed: '(usual from race to race, Smith & Hopkins 2012; --variation says what you know of your crews)',
   'assumed and repeats': '(between the usual 1.0 % and what these crews show in pieces rowed again)',
 } as const;
@@ -81,7 +81,7 @@ const notesOf = (result: SeatsResult): string[] => {
   const { swaps } = result;
   const drifting = swaps.filter(({ drift_s }) => drift_s !== null);
   return [
-    ...swaps.map((swap) => `${swap.swap}. ${told(swap)}`),
+    ...swaps.map((swap) => `${swap.swap}. ${conclusion(swap)}`),
     `The ± is one standard deviation: of the times, and of a crew from piece to piece, ${numberCell(result.variation_pct, 1)} % ${BY[result.variation_by]}. A swap is shown beyond 2.5 of them.`,
     ...(drifting.length > 0
       ? [

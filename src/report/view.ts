@@ -3,7 +3,7 @@ import type { Reading, Section } from './section.js';
 /** One value of a row. */
 export type Cell = string | number | boolean | null;
 
-/** How one kind of result is told: as rows for machines, as tables for people. */
+/** How one kind of result is reported: as rows for machines, as tables for people. */
 export interface View<Result> {
   /** The headings of CSV, in order, also where there is no row. */
   readonly keys: readonly string[];

@@ -1,8 +1,8 @@
 import type { WarningRow } from '../contract/envelope.js';
 import { cleanText } from './clean-text.js';
 
-/** How many warnings of one kind are told one by one before the rest is only counted: of one log, of all logs. */
-const TOLD = Object.freeze({ ofOneLog: 3, ofAll: 4 });
+/** How many warnings of one kind are reported one by one before the rest is only counted: of one log, of all logs. */
+const LISTED = Object.freeze({ ofOneLog: 3, ofAll: 4 });
 
 const groups = <Item>(items: readonly Item[], name: (item: Item) => string): Item[][] => {
   const found = new Map<string, Item[]>();
@@ -18,16 +18,19 @@ const lineOf = ({ file, where, message }: WarningRow): string =>
   cleanText([file, where, sentence(message)].filter((part) => part !== null).join(': '));
 
 /** The first of many, and how many there are more. */
-const some = (alike: readonly WarningRow[], most: number): { told: readonly WarningRow[]; more: number } => {
-  const told = alike.length <= most + 1 ? alike : alike.slice(0, most);
-  return { told, more: alike.length - told.length };
+const some = (
+  alike: readonly WarningRow[],
+  most: number,
+): { listed: readonly WarningRow[]; more: number } => {
+  const listed = alike.length <= most + 1 ? alike : alike.slice(0, most);
+  return { listed, more: alike.length - listed.length };
 };
 
 const ofOneLog = (alike: readonly WarningRow[]): string[] => {
-  const { told, more } = some(alike, TOLD.ofOneLog);
+  const { listed, more } = some(alike, LISTED.ofOneLog);
   const { file, code } = alike[0]!;
   return [
-    ...told.map(lineOf),
+    ...listed.map(lineOf),
     ...(more === 0
       ? []
       : [cleanText(`${file === null ? '' : `${file}: `}${more} more of this kind (${code})`)]),
@@ -35,16 +38,16 @@ const ofOneLog = (alike: readonly WarningRow[]): string[] => {
 };
 
 /**
- * Warnings as lines for a person: the log, the place, the sentence. Of many of one kind the first are told and
+ * Warnings as lines for a person: the log, the place, the sentence. Of many of one kind the first are reported and
  * the rest counted.
  */
 export const warningLines = (warnings: readonly WarningRow[]): string[] =>
   groups(warnings, ({ code }) => code).flatMap((alike) => {
     const logs = groups(alike, ({ file }) => String(file));
-    const told = logs.length <= TOLD.ofAll + 1 ? logs : logs.slice(0, TOLD.ofAll);
-    const more = logs.length - told.length;
+    const listed = logs.length <= LISTED.ofAll + 1 ? logs : logs.slice(0, LISTED.ofAll);
+    const more = logs.length - listed.length;
     return [
-      ...told.flatMap(ofOneLog),
+      ...listed.flatMap(ofOneLog),
       ...(more === 0
         ? []
         : [

@@ -1,5 +1,5 @@
 import type { SummaryAsk } from '../outing/index.js';
-import { boutsOf, type Outing, summarise } from '../outing/index.js';
+import { type Outing, rowingIntervalsOf, summarise } from '../outing/index.js';
 import { findPieces, pieceRow } from '../pieces/index.js';
 import { usualIntervalS } from '../recording/index.js';
 import type { LogSummary, MinutePlace } from './log-summary.js';
@@ -10,16 +10,20 @@ const HEART_RATE_REACH_S = 5;
 
 const heartRatesOf = (outing: Outing): LogSummary['heartRates'] => {
   const channel = outing.recording.channels.heart_rate;
-  const bouts = boutsOf(outing);
-  if (channel === undefined || bouts === null) return [];
+  const rowingIntervals = rowingIntervalsOf(outing);
+  if (channel === undefined || rowingIntervals === null) return [];
   const seconds = new Map<number, number>();
-  let bout = 0;
+  let rowing = 0;
   for (let i = 0; i < channel.atS.length; i++) {
     const atS = channel.atS[i]!;
-    while (bout < bouts.length && bouts[bout]!.toS <= atS) bout++;
-    if (bout === bouts.length) break;
-    if (atS < bouts[bout]!.fromS) continue;
-    const untilS = Math.min(channel.atS[i + 1] ?? atS, atS + HEART_RATE_REACH_S, bouts[bout]!.toS);
+    while (rowing < rowingIntervals.length && rowingIntervals[rowing]!.toS <= atS) rowing++;
+    if (rowing === rowingIntervals.length) break;
+    if (atS < rowingIntervals[rowing]!.fromS) continue;
+    const untilS = Math.min(
+      channel.atS[i + 1] ?? atS,
+      atS + HEART_RATE_REACH_S,
+      rowingIntervals[rowing]!.toS,
+    );
     const bpm = Math.round(channel.columns[0]![i]!);
     seconds.set(bpm, (seconds.get(bpm) ?? 0) + untilS - atS);
   }

@@ -4,8 +4,8 @@ export interface EvenGrid {
   readonly start: number;
   readonly step: number;
   readonly columns: readonly Float64Array[];
-  /** 1 where no sample lies within the reach allowed: the value there is a straight line across a hole. */
-  readonly hole: Uint8Array;
+  /** 1 where no sample lies within the reach allowed: the value there is a straight line across a gap. */
+  readonly mask: Uint8Array;
 }
 
 /** Which samples make each grid value: the mean of several, moved to the middle, or a line between two. */
@@ -16,7 +16,7 @@ interface Cells {
   readonly shift: Float64Array;
   /** Of a mean: distance from its first sample to its last; 0 marks a line. */
   readonly span: Float64Array;
-  readonly hole: Uint8Array;
+  readonly mask: Uint8Array;
 }
 
 const cellsOf = (positions: Float64Array, size: number, step: number, reach: number): Cells => {
@@ -26,7 +26,7 @@ const cellsOf = (positions: Float64Array, size: number, step: number, reach: num
   const to = new Int32Array(size);
   const shift = new Float64Array(size);
   const spans = new Float64Array(size);
-  const hole = new Uint8Array(size);
+  const mask = new Uint8Array(size);
   let next = 0;
   for (let k = 0; k < size; k++) {
     const at = start + k * step;
@@ -48,13 +48,13 @@ const cellsOf = (positions: Float64Array, size: number, step: number, reach: num
       const right = Math.min(after, count - 1);
       const left = after >= count || positions[right] === at ? right : Math.max(0, right - 1);
       const gap = positions[right]! - positions[left]!;
-      if (gap > reach) hole[k] = 1;
+      if (gap > reach) mask[k] = 1;
       from[k] = left;
       to[k] = right;
       shift[k] = gap > 0 ? (at - positions[left]!) / gap : 0;
     }
   }
-  return { from, to, shift, span: spans, hole };
+  return { from, to, shift, span: spans, mask };
 };
 
 const valuesIn = ({ from, to, shift, span }: Cells, column: Float64Array): Float64Array => {
@@ -79,7 +79,7 @@ const valuesIn = ({ from, to, shift, span }: Cells, column: Float64Array): Float
  * @param positions increasing positions of the samples
  * @param columns one array a component, as long as `positions`
  * @param step distance between grid points
- * @param reach a grid point between samples farther apart than this is a hole
+ * @param reach a grid point between samples farther apart than this is a gap
  */
 export const evenGrid = (
   positions: Float64Array,
@@ -90,5 +90,5 @@ export const evenGrid = (
   const start = positions[0]!;
   const size = Math.floor((positions[positions.length - 1]! - start) / step + 1e-9) + 1;
   const cells = cellsOf(positions, size, step, reach);
-  return { start, step, columns: columns.map((column) => valuesIn(cells, column)), hole: cells.hole };
+  return { start, step, columns: columns.map((column) => valuesIn(cells, column)), mask: cells.mask };
 };

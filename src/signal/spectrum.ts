@@ -30,7 +30,7 @@ const planOf = (count: number): Plan => {
 };
 
 /** The stages of 2 and of 4, whose factors are 1 and i; returns the size that is done. */
-const firstStages = (re: Float64Array, im: Float64Array, way: number): number => {
+const firstStages = (re: Float64Array, im: Float64Array, sign: number): number => {
   const count = re.length;
   if (count < 4) {
     if (count < 2) return 1;
@@ -48,8 +48,8 @@ const firstStages = (re: Float64Array, im: Float64Array, way: number): number =>
     const gapIm = im[i]! - im[i + 1]!;
     const laterSumRe = re[i + 2]! + re[i + 3]!;
     const laterSumIm = im[i + 2]! + im[i + 3]!;
-    const turnedRe = -way * (im[i + 2]! - im[i + 3]!);
-    const turnedIm = way * (re[i + 2]! - re[i + 3]!);
+    const turnedRe = -sign * (im[i + 2]! - im[i + 3]!);
+    const turnedIm = sign * (re[i + 2]! - re[i + 3]!);
     re[i] = sumRe + laterSumRe;
     im[i] = sumIm + laterSumIm;
     re[i + 1] = gapRe + turnedRe;
@@ -66,7 +66,7 @@ const firstStages = (re: Float64Array, im: Float64Array, way: number): number =>
 const twoStages = (
   re: Float64Array,
   im: Float64Array,
-  way: number,
+  sign: number,
   size: number,
   cos: Float64Array,
   sin: Float64Array,
@@ -76,13 +76,13 @@ const twoStages = (
   const stride = count / size;
   for (let k = 0; k < half; k++) {
     const c = cos[k * stride]!;
-    const s = way * sin[k * stride]!;
+    const s = sign * sin[k * stride]!;
     const near = k * (stride >> 1);
     const far = (k + half) * (stride >> 1);
     const nearC = cos[near]!;
-    const nearS = way * sin[near]!;
+    const nearS = sign * sin[near]!;
     const farC = cos[far]!;
-    const farS = way * sin[far]!;
+    const farS = sign * sin[far]!;
     for (let i0 = k; i0 < count; i0 += 2 * size) {
       const i1 = i0 + half;
       const i2 = i1 + half;
@@ -119,7 +119,7 @@ const twoStages = (
 const lastStage = (
   re: Float64Array,
   im: Float64Array,
-  way: number,
+  sign: number,
   cos: Float64Array,
   sin: Float64Array,
 ): void => {
@@ -127,7 +127,7 @@ const lastStage = (
   for (let i = 0; i < half; i++) {
     const j = i + half;
     const c = cos[i]!;
-    const s = way * sin[i]!;
+    const s = sign * sin[i]!;
     const r = re[j]! * c - im[j]! * s;
     const m = re[j]! * s + im[j]! * c;
     re[j] = re[i]! - r;
@@ -155,10 +155,10 @@ export const fourier = (re: Float64Array, im: Float64Array, inverse = false): vo
     re[j] = r;
     im[j] = m;
   }
-  const way = inverse ? 1 : -1;
-  let size = firstStages(re, im, way) * 2;
-  for (; size * 2 <= count; size <<= 2) twoStages(re, im, way, size, cos, sin);
-  if (size <= count) lastStage(re, im, way, cos, sin);
+  const sign = inverse ? 1 : -1;
+  let size = firstStages(re, im, sign) * 2;
+  for (; size * 2 <= count; size <<= 2) twoStages(re, im, sign, size, cos, sin);
+  if (size <= count) lastStage(re, im, sign, cos, sin);
   if (inverse)
     for (let i = 0; i < count; i++) {
       re[i] = re[i]! / count;

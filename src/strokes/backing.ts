@@ -15,7 +15,7 @@ const headingAhead = (track: Track, fromS: number, step: 1 | -1): number | null 
 
 /**
  * Whether a stroke backed the boat down: it moved slowly against the way that it ran before and ran again after.
- * A boat that turns round between the two is not told from one that backs, and its strokes count as forward.
+ * A boat that turns round between the two is not given from one that backs, and its strokes count as forward.
  * @param atS catch mark, s
  * @param endS next catch mark, or about where it would be, s
  */

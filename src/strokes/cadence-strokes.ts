@@ -19,11 +19,11 @@ const withoutLag = ({ atS, columns }: Channel, gapStarts: ReadonlySet<number>): 
     last = Math.max(last, i);
     // After a stop there are fewer strokes to take the mean of.
     const lagS = Math.min((60 * CADENCE_SETTINGS.lagStrokes) / cadence[i]!, atS[i]! - atS[begun]!);
-    const toldS = atS[i]! + lagS;
+    const knownS = atS[i]! + lagS;
     const runsOn = () => cadence[last + 1]! > 0 && !gapStarts.has(atS[last]!);
-    while (atS[last + 1]! <= toldS && runsOn()) last++;
-    const next = atS[last + 1]! > toldS && toldS > atS[last]! && runsOn() ? last + 1 : last;
-    const share = next === last ? 0 : (toldS - atS[last]!) / (atS[next]! - atS[last]!);
+    while (atS[last + 1]! <= knownS && runsOn()) last++;
+    const next = atS[last + 1]! > knownS && knownS > atS[last]! && runsOn() ? last + 1 : last;
+    const share = next === last ? 0 : (knownS - atS[last]!) / (atS[next]! - atS[last]!);
     now[i] = cadence[last]! + share * (cadence[next]! - cadence[last]!);
   }
   return now;

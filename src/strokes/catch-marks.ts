@@ -86,7 +86,7 @@ export const catchMarks = (
 
 /**
  * First movement from rest: where the surge first stands out of the noise of the rest before it, and stays so.
- * @param band surge in the same band with slow drift left in: a filter that takes it out foretells the start
+ * @param band surge in the same band with slow drift left in: a filter that takes it out predicts the start
  * @param rateHz its rate
  * @param restFrom first sample of the rest
  * @param until sample by which it must have begun

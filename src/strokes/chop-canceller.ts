@@ -83,7 +83,7 @@ const together = (one: CrossSpectrum | undefined, two: CrossSpectrum | undefined
 };
 
 /**
- * Filter that foretells one signal from another, as taps by lag (see `filterPair`): the cross spectrum over the
+ * Filter that predicts one signal from another, as taps by lag (see `filterPair`): the cross spectrum over the
  * reference's own, and nothing at frequencies where the two are not clearly coherent.
  * @returns null where there are too few windows to tell
  * @see Widrow et al. 1975, Proc. IEEE 63:1692 (adaptive noise cancelling); the Wiener solution, two-sided
@@ -116,10 +116,14 @@ const foretelling = ({ windows, crossRe, crossIm, own, theirs }: CrossSpectrum):
 };
 
 /**
- * What a reference foretells of a signal: learnt anew over every two fades, each filter at its full in the middle
+ * What a reference predicts of a signal: learnt anew over every two fades, each filter at its full in the middle
  * of its stretch.
  */
-const foretold = (reference: Float64Array, left: Float64Array, referenceLeft: Float64Array): Float64Array => {
+const predicted = (
+  reference: Float64Array,
+  left: Float64Array,
+  referenceLeft: Float64Array,
+): Float64Array => {
   const spectra = crossSpectra(left, referenceLeft);
   const filters = Array.from({ length: spectra.length + 1 }, (_, s) =>
     foretelling(together(spectra[s - 1], spectra[s])),
@@ -146,7 +150,7 @@ const foretold = (reference: Float64Array, left: Float64Array, referenceLeft: Fl
 };
 
 /**
- * A surge with what the waves put into it taken out, as far as another axis (heave, pitch rate) foretells it.
+ * A surge with what the waves put into it taken out, as far as another axis (heave, pitch rate) predicts it.
  * Waves move a hull in all its axes at once, strokes mostly along it. Learnt anew over every stretch, for the
  * boat turns and meets the waves from another side.
  * @param values surge
@@ -159,4 +163,4 @@ export const withoutChop = (
   reference: Float64Array,
   left: Float64Array,
   referenceLeft: Float64Array,
-): Float64Array => difference(values, foretold(reference, left, referenceLeft));
+): Float64Array => difference(values, predicted(reference, left, referenceLeft));

@@ -6,7 +6,6 @@ import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../un
 import { isBacking } from './backing.js';
 import { strokesPerCount } from './cadence-pairs.js';
 import { cadenceStrokes } from './cadence-strokes.js';
-import { levelled, rotationOf } from './levelled.js';
 import { type MountSpan, mountSpans, spanOf } from './mounts.js';
 import { speedRateNeededHz } from './speed-signal.js';
 import type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
@@ -14,12 +13,13 @@ import { NO_FIGURES, type StrokeFigures, strokeFigures, strokeSpeeds } from './s
 import { EVENT_SETTINGS, PAUSE_S, SIGNAL_SETTINGS, SOURCE_SETTINGS } from './stroke-settings.js';
 import type { StrokeSignal } from './stroke-signal.js';
 import { imuStrokes, type SurgeStrokes, speedStrokes } from './surge-strokes.js';
+import { rotationOf, tiltCorrected } from './tilt-corrected.js';
 
 /** What is known of the boat and its logger beside the log. */
 export interface StrokeOptions {
-  /** Null where nobody told: rowing is assumed, and said. */
+  /** Null where it is not given: rowing is assumed, and said. */
   readonly craft: Craft | null;
-  /** Null where nobody told: what the log itself states, else unknown. */
+  /** Null where it is not given: what the log itself states, else unknown. */
   readonly placement: Placement | null;
   readonly boat: BoatFile | null;
 }
@@ -95,12 +95,12 @@ const withFigures = (
     confidence: found.confidence[i]!,
     figures: figures?.[i] ?? NO_FIGURES,
   }));
-  const { surge, roughMps2, confidence } = found;
+  const { surge, rawMps2, confidence } = found;
   return {
     source,
     marked,
     cover: coverOf(channel),
-    signal: { source, surge, roughMps2, marksS, confidence, endsS, speedsMps, toLog },
+    signal: { source, surge, rawMps2, marksS, confidence, endsS, speedsMps, toLog },
   };
 };
 
@@ -110,20 +110,20 @@ interface Mounted {
   readonly found: SurgeStrokes;
 }
 
-/** Strokes of each mount that shows any, the longest first: it tells the family where nobody told it. */
+/** Strokes of each mount that shows any, the longest first: it tells the family where it is not given. */
 const byMount = (
   channel: Channel,
   rotation: Channel | null,
   track: Progress | null,
-  told: CraftFamily | null,
+  given: CraftFamily | null,
   mount: Mount | null,
 ): Mounted[] => {
   const longest = [...mountSpans(channel)].sort((p, q) => q.to - q.from - (p.to - p.from));
   const mounted: Mounted[] = [];
   for (const span of longest) {
     const own = spanOf(channel, span);
-    const level = rotation ? levelled(own, spanOf(rotation, span)) : own;
-    const found = imuStrokes(level, track, told ?? mounted[0]?.found.family ?? null, mount);
+    const level = rotation ? tiltCorrected(own, spanOf(rotation, span)) : own;
+    const found = imuStrokes(level, track, given ?? mounted[0]?.found.family ?? null, mount);
     if (found && found.marksS.length > 0) mounted.push({ span, found });
   }
   return mounted;
@@ -188,14 +188,14 @@ export const detectStrokes = (
   const { acceleration, rotation, speed, cadence } = recording.channels;
   const sources: Found[] = [];
 
-  const told = craft === null ? null : craftFamily(craft);
+  const given = craft === null ? null : craftFamily(craft);
   const imuShort = acceleration ? shortened(acceleration, LONGEST_GAP_S) : null;
   const imuTrack = imuShort ? onShortened(track, imuShort.toLog) : null;
-  const toldMount = options.boat?.mount ?? null;
+  const givenMount = options.boat?.mount ?? null;
   const mounted = imuShort
-    ? byMount(imuShort.channel, rotationOf(acceleration!, rotation), imuTrack, told, toldMount)
+    ? byMount(imuShort.channel, rotationOf(acceleration!, rotation), imuTrack, given, givenMount)
     : [];
-  const family: CraftFamily = told ?? mounted[0]?.found.family ?? 'rowing';
+  const family: CraftFamily = given ?? mounted[0]?.found.family ?? 'rowing';
   if (craft === null)
     warn(
       'craft-guessed',
@@ -213,7 +213,7 @@ export const detectStrokes = (
         'The accelerometer was put back another way round here: what lies before and after is read each by itself.',
         `${acceleration.atS[from]!.toFixed(0)} s`,
       );
-    if (toldMount && mounted.some(({ found }) => !found.surge.told))
+    if (givenMount && mounted.some(({ found }) => !found.surge.given))
       warn(
         'mount-differs',
         'The accelerometer does not sit as the boat file says, so its mount is found from the log itself: gauge it anew.',

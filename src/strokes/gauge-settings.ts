@@ -17,7 +17,7 @@ export const GAUGE_SETTINGS = Object.freeze({
   leastStrokes: 20,
   /** Points of a cycle: 128 hold its harmonics up to 12 Hz at 10 spm. */
   cyclePoints: 128,
-  /** Strokes found in a minute of rest, beyond which strokes are not told from waves. */
+  /** Strokes found in a minute of rest, beyond which strokes are not given from waves. */
   mostFalsePerMin: 1.5,
   /** F1 from which a rate is usable: the least that the project asks of itself in chop. */
   leastF1: 0.97,
@@ -30,9 +30,9 @@ export const GAUGE_SETTINGS = Object.freeze({
   trialStrokes: 34,
   /** s; over which two stretches of rest are blended into one another. */
   blendS: 1,
-  /** Spread of interval and size among the strokes of a trial, either way; good crews vary 2 to 3 % and 5 to 10 %. */
-  intervalSpread: 0.04,
-  sizeSpread: 0.12,
+  /** Estimate of interval and size among the strokes of a trial, either way; good crews vary 2 to 3 % and 5 to 10 %. */
+  intervalDispersion: 0.04,
+  sizeDispersion: 0.12,
   /** Strokes stand at least so many times out of the noise, rms over rms, or what was averaged may be waves. */
   leastRatio: 1,
 });

@@ -1,5 +1,6 @@
 export { detectStrokes, type StrokeOptions } from './detect-strokes.js';
 export { GAUGE_SETTINGS } from './gauge-settings.js';
+export { type InjectionResult, injectionRates, injectionTest } from './injection-test.js';
 export { speedRateNeededHz } from './speed-signal.js';
 export type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
 export {
@@ -10,7 +11,6 @@ export {
   strokeCycles,
 } from './stroke-cycle.js';
 export { gaugeStrokes, type StrokeGauge } from './stroke-gauge.js';
-export { type Rehearsed, rehearsalRates, rehearse } from './stroke-rehearsal.js';
 export { strokeRows } from './stroke-rows.js';
 export { MATCH_WINDOW_S, type StrokeScore, scoreStrokes } from './stroke-score.js';
 export { SIGNAL_SETTINGS } from './stroke-settings.js';

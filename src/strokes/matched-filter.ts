@@ -29,13 +29,13 @@ const WINDOW_ENERGY = energyOf(WINDOW);
 
 /**
  * Power spectra of windows, half overlapped, Hann (Welch 1967).
- * @param hole 1 where a sample is missing; windows that hold one are left out, unless that leaves none
+ * @param mask 1 where a sample is missing; windows that hold one are left out, unless that leaves none
  */
-export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
+export const spectraOf = (values: Float64Array, mask: Uint8Array): Spectra => {
   const from: number[] = [];
   for (let start = 0; start + DESIGN <= values.length; start += DESIGN / 2) {
     let whole = true;
-    for (let i = start; i < start + DESIGN && whole; i++) whole = hole[i] === 0;
+    for (let i = start; i < start + DESIGN && whole; i++) whole = mask[i] === 0;
     if (whole) from.push(start);
   }
   const power: Float64Array[] = [];
@@ -59,8 +59,8 @@ export const spectraOf = (values: Float64Array, hole: Uint8Array): Spectra => {
     power.push(first);
     if (w + 1 < from.length) power.push(second);
   }
-  return from.length === 0 && hole.includes(1)
-    ? spectraOf(values, new Uint8Array(hole.length))
+  return from.length === 0 && mask.includes(1)
+    ? spectraOf(values, new Uint8Array(mask.length))
     : { from, power };
 };
 

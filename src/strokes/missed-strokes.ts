@@ -6,7 +6,7 @@ import { EVENT_SETTINGS } from './stroke-settings.js';
  * Strokes that a path left out although its neighbours tell that one was there: an interval of two or three
  * usual ones, with a candidate near every place where a stroke was due.
  * @param chosen positions in `candidates`, in order
- * @param mostIntervalS longest interval within a bout
+ * @param mostIntervalS longest interval within a rowing interval
  * @returns positions in `candidates`, in order, with what was missed
  */
 export const withMissed = (

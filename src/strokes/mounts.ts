@@ -67,7 +67,7 @@ const turnAt = (looks: readonly Look[], at: number): number => {
 };
 
 /**
- * Stretches between which the sensor was put back another way round, told by where gravity points: in one mount
+ * Stretches between which the sensor was put back another way round, given by where gravity points: in one mount
  * only a body turns it for long. A sensor turned about the upright alone is not seen.
  * @param channel acceleration, three components, m/s²
  * @returns one or more, in order; the seconds in which it was moved are in none

@@ -1,15 +1,15 @@
 import { median, quantile } from '../signal/index.js';
-import type { Listening, StrokeEvent } from './stroke-events.js';
-import type { Ear } from './stroke-matches.js';
-import { EVENT_SETTINGS, LESSON_SETTINGS } from './stroke-settings.js';
+import type { RateLimits, StrokeEvent } from './stroke-events.js';
+import type { MatchedFilterBank } from './stroke-matches.js';
+import { EVENT_SETTINGS, LEARNING_SETTINGS } from './stroke-settings.js';
 import { forwardness, learnTemplate } from './template.js';
 
 /** Interval around each stroke, s: the median of its own and its neighbours'; null for one that stands alone. */
-const intervalsAround = (events: readonly StrokeEvent[], listening: Listening): (number | null)[] => {
+const intervalsAround = (events: readonly StrokeEvent[], rateLimits: RateLimits): (number | null)[] => {
   const gap = (i: number): number[] => {
     if (i < 1 || i >= events.length) return [];
     const intervalS = (events[i]!.position - events[i - 1]!.position) / EVENT_SETTINGS.rateHz;
-    return intervalS <= listening.mostIntervalS ? [intervalS] : [];
+    return intervalS <= rateLimits.mostIntervalS ? [intervalS] : [];
   };
   return events.map((_, i) => {
     const near = [gap(i - 1), gap(i), gap(i + 1), gap(i + 2)].flat();
@@ -24,7 +24,7 @@ interface Timed {
 
 /** Strokes parted by their rate into ranges that each have enough to learn from. */
 const byRate = (timed: readonly Timed[]): (readonly Timed[])[] => {
-  const { rateRanges, rangeStrokes, rangeRatio } = LESSON_SETTINGS;
+  const { rateRanges, rangeStrokes, rangeRatio } = LEARNING_SETTINGS;
   const sorted = [...timed].sort((p, q) => p.intervalS - q.intervalS);
   const ranges: Timed[][] = [];
   let from = 0;
@@ -44,19 +44,19 @@ const byRate = (timed: readonly Timed[]): (readonly Timed[])[] => {
 export const rateTemplates = (
   values: Float64Array,
   events: readonly StrokeEvent[],
-  listening: Listening,
-): Pick<Ear, 'templates' | 'due'> | null => {
-  const intervals = intervalsAround(events, listening);
+  rateLimits: RateLimits,
+): Pick<MatchedFilterBank, 'templates' | 'due'> | null => {
+  const intervals = intervalsAround(events, rateLimits);
   const timed = events.flatMap((event, i) => {
     const intervalS = intervals[i]!;
     return intervalS === null ? [] : [{ event, intervalS }];
   });
-  if (timed.length < LESSON_SETTINGS.leastStrokes) return null;
+  if (timed.length < LEARNING_SETTINGS.leastStrokes) return null;
   const lessons = byRate(timed).map((range) => {
     const sizes = range.map(({ event }) => event.amplitude);
-    const least = LESSON_SETTINGS.leastSize * quantile(sizes, 0.8);
+    const least = LEARNING_SETTINGS.leastSize * quantile(sizes, 0.8);
     const strong = range.filter(
-      ({ event }) => event.share > LESSON_SETTINGS.leastShare && event.amplitude > least,
+      ({ event }) => event.share > LEARNING_SETTINGS.leastShare && event.amplitude > least,
     );
     return {
       marks: strong.map(({ event }) => event.position).sort((p, q) => p - q),

@@ -27,7 +27,7 @@ const slowness = (signal: StrokeSignal, track: Track | null): ((atS: number) => 
   return (atS) => (track.speedAt(signal.toLog(atS)) ?? Number.POSITIVE_INFINITY) < limit;
 };
 
-/** When nobody rows, on the signal's clock, and whether a track told it. */
+/** When nobody rows, on the signal's clock, and whether a track given it. */
 export interface Rests {
   readonly stretches: readonly Interval[];
   /** True: by the boat's speed, whatever strokes were found; false: where no strokes were found. */

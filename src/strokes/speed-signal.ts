@@ -28,9 +28,9 @@ export const speedSurge = (channel: Channel, fastestSpm: number): Surge | null =
     mps2: withoutDrift(slope, rateHz),
     rawMps2: slope,
     heaveMps2: null,
-    hole: grid.hole,
+    mask: grid.mask,
     axis: [1, 0, 0],
     up: null,
-    told: false,
+    given: false,
   };
 };

@@ -76,22 +76,22 @@ export const steadyStrokes = (signal: StrokeSignal): SteadyStroke[] => {
     if (!isSteady(signal, index)) return [];
     const [from, to] = [place(markS), place(endS)];
     if (from < 0 || to > surge.mps2.length - 1) return [];
-    if (surge.hole.subarray(Math.floor(from), Math.ceil(to) + 1).includes(1)) return [];
+    if (surge.mask.subarray(Math.floor(from), Math.ceil(to) + 1).includes(1)) return [];
     return [{ index, rateSpm: 60 / (endS - markS), from, to }];
   });
 };
 
 /** The steady strokes of a hull over their cycles. */
 export const strokeCycles = (signal: StrokeSignal): StrokeCycle[] => {
-  const { surge, roughMps2, marksS, endsS, speedsMps } = signal;
-  // waves average out over strokes; what was foretold of them holds a little of the strokes too
-  const markBand = markBandOf(roughMps2, surge.rateHz);
+  const { surge, rawMps2, marksS, endsS, speedsMps } = signal;
+  // waves average out over strokes; what was predicted of them holds a little of the strokes too
+  const markBand = markBandOf(rawMps2, surge.rateHz);
   return steadyStrokes(signal).map(({ index: i, rateSpm, from, to }) => {
     const mean = speedsMps[i]!;
     const speed =
       mean === null
         ? null
-        : speedWithin(roughMps2, from, to, surge.rateHz, mean, speedChange(i, marksS, endsS, speedsMps));
+        : speedWithin(rawMps2, from, to, surge.rateHz, mean, speedChange(i, marksS, endsS, speedsMps));
     const first = Math.ceil(from);
     return {
       rateSpm,

@@ -2,7 +2,7 @@ import { parabolaVertex } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import type { Template } from './matched-filter.js';
 import { withMissed } from './missed-strokes.js';
-import { type Ear, type Matches, matchesOf } from './stroke-matches.js';
+import { type MatchedFilterBank, type Matches, matchesOf } from './stroke-matches.js';
 import { type Candidate, changeCost, type PathLimits, strokePath } from './stroke-path.js';
 import { EVENT_SETTINGS, PAUSE_S } from './stroke-settings.js';
 
@@ -55,15 +55,15 @@ const driveLoss = (share: number, sds: number, chance: number): number => {
 };
 
 /** Peaks of matches. */
-const candidatesOf = (matches: Matches, hole: Uint8Array, chance: number): Scored[] => {
+const candidatesOf = (matches: Matches, mask: Uint8Array, chance: number): Scored[] => {
   const { rateHz, evenShare, light } = EVENT_SETTINGS;
   const { share, usual, noise } = matches;
-  const size = hole.length;
+  const size = mask.length;
   const found: Scored[] = [];
   const edge = Math.round(EVENT_SETTINGS.edgeS * rateHz);
   for (let i = edge; i < size - edge; i++) {
-    if (hole[i] || !(share[i]! > share[i - 1]! && share[i]! >= share[i + 1]!)) continue;
-    const noiseSd = noise ? noise.sd[i]! : usual[i]! / EVENT_SETTINGS.lessonSds;
+    if (mask[i] || !(share[i]! > share[i - 1]! && share[i]! >= share[i + 1]!)) continue;
+    const noiseSd = noise ? noise.sd[i]! : usual[i]! / EVENT_SETTINGS.learningSds;
     const whole = matches.amplitude[i]!;
     const noiseSds = whole / noiseSd;
     const drive = noise && whole > 0 ? noise.drive[i]! / whole : null;
@@ -140,13 +140,13 @@ export const withoutStrokes = (
 };
 
 /** How the search listens: the family's limits, in seconds. */
-export interface Listening extends PathLimits {
-  /** Span in which at least one stroke of a bout falls, s. */
+export interface RateLimits extends PathLimits {
+  /** Span in which at least one stroke of a rowing interval falls, s. */
   readonly slowestS: number;
 }
 
 /** Limits of a family of craft. */
-export const listeningFor = (family: CraftFamily): Listening => {
+export const rateLimitsFor = (family: CraftFamily): RateLimits => {
   const [slowSpm, fastSpm] = RATE_RANGE_SPM[family];
   return {
     leastIntervalS: EVENT_SETTINGS.refractoryShare * (60 / fastSpm),
@@ -157,22 +157,22 @@ export const listeningFor = (family: CraftFamily): Listening => {
 
 /**
  * The likeliest strokes of a signal, for given templates in given noise.
- * @param hole 1 where the signal is missing
+ * @param mask 1 where the signal is missing
  * @param without the signal with strokes known so far taken out, which tells the noise around each peak; null
  *   while none are known: peaks are then judged by their share of the usual height alone
  */
 export const searchStrokes = (
   values: Float64Array,
-  hole: Uint8Array,
-  ear: Ear,
-  listening: Listening,
+  mask: Uint8Array,
+  bank: MatchedFilterBank,
+  rateLimits: RateLimits,
   without: Float64Array | null,
 ): StrokeSearch => {
   // noise reaches about sqrt(2 ln n) sd in n independent looks (extreme value theory)
-  const chance = 2 * Math.log(listening.slowestS / EVENT_SETTINGS.lookS) + EVENT_SETTINGS.chanceMargin;
-  const candidates = candidatesOf(matchesOf(values, ear, listening.slowestS, without), hole, chance);
-  const { chosen, total } = strokePath(candidates, listening);
-  const path = withMissed(candidates, chosen, listening.mostIntervalS).map((i) => candidates[i]!);
-  const confidence = confidences(path, listening.mostIntervalS);
+  const chance = 2 * Math.log(rateLimits.slowestS / EVENT_SETTINGS.lookS) + EVENT_SETTINGS.chanceMargin;
+  const candidates = candidatesOf(matchesOf(values, bank, rateLimits.slowestS, without), mask, chance);
+  const { chosen, total } = strokePath(candidates, rateLimits);
+  const path = withMissed(candidates, chosen, rateLimits.mostIntervalS).map((i) => candidates[i]!);
+  const confidence = confidences(path, rateLimits.mostIntervalS);
   return { events: path.map((event, i) => ({ ...event, confidence: confidence[i]! })), total };
 };

@@ -15,7 +15,7 @@ export interface StrokeFigures {
   readonly catchDecelerationMps2: number | null;
 }
 
-/** A stroke whose inside cannot be told. */
+/** A stroke whose inside cannot be known. */
 export const NO_FIGURES: StrokeFigures = Object.freeze({
   driveS: null,
   speedMinMps: null,
@@ -54,8 +54,8 @@ const driveOf = (markBand: Float64Array, from: number, to: number, rateHz: numbe
 };
 
 /** True where no sample is missing from one up to another. */
-const isWhole = (hole: Uint8Array, from: number, to: number): boolean => {
-  for (let k = from; k < to; k++) if (hole[k]) return false;
+const isWhole = (mask: Uint8Array, from: number, to: number): boolean => {
+  for (let k = from; k < to; k++) if (mask[k]) return false;
   return true;
 };
 
@@ -67,7 +67,7 @@ const isWhole = (hole: Uint8Array, from: number, to: number): boolean => {
  * @param changeMps see {@link speedChange}
  */
 const figuresOf = (
-  { mps2, hole, rateHz }: Surge,
+  { mps2, mask, rateHz }: Surge,
   markBand: Float64Array,
   from: number,
   to: number | null,
@@ -75,10 +75,10 @@ const figuresOf = (
   changeMps: number,
 ): StrokeFigures => {
   const at = Math.round(from);
-  if (at < 0 || at >= markBand.length || hole[at]) return NO_FIGURES;
+  if (at < 0 || at >= markBand.length || mask[at]) return NO_FIGURES;
   const catchDecelerationMps2 = markBand[at]!;
   const end = to === null ? null : Math.min(to, markBand.length - 1);
-  if (end === null || !isWhole(hole, at, end)) return { ...NO_FIGURES, catchDecelerationMps2 };
+  if (end === null || !isWhole(mask, at, end)) return { ...NO_FIGURES, catchDecelerationMps2 };
   const driveS = driveOf(markBand, from, end, rateHz);
   if (meanMps === null || meanMps < FIGURE_SETTINGS.leastSpeedMps)
     return { ...NO_FIGURES, driveS, catchDecelerationMps2 };

@@ -10,7 +10,7 @@ export interface StrokeGauge {
   /** Stretches of rest on the signal's clock, and their length in all, s. */
   readonly rests: readonly Interval[];
   readonly restS: number;
-  /** Strokes found in them although the boat rested, a minute; null where rest is told by the want of strokes. */
+  /** Strokes found in them although the boat rested, a minute; null where rest is reported by the want of strokes. */
   readonly falsePerMin: number | null;
   /** Mean square of the surge at rest, waves and sensor together, (m/s²)²; null with too little rest. */
   readonly noiseSquare: number | null;
@@ -24,15 +24,15 @@ export interface StrokeGauge {
 }
 
 /** Mean square at rest, over windows; those far above the median are knocks, and left out. */
-const noiseSquareOf = ({ surge, roughMps2 }: StrokeSignal, rests: readonly Interval[]): number | null => {
+const noiseSquareOf = ({ surge, rawMps2 }: StrokeSignal, rests: readonly Interval[]): number | null => {
   const { windowS, mostPower } = GAUGE_SETTINGS;
   const size = Math.round(windowS * surge.rateHz);
   const powers: number[] = [];
   for (const { fromS, toS } of rests) {
-    const to = Math.min(roughMps2.length, Math.floor((toS - surge.startS) * surge.rateHz));
+    const to = Math.min(rawMps2.length, Math.floor((toS - surge.startS) * surge.rateHz));
     for (let i = Math.ceil((fromS - surge.startS) * surge.rateHz); i + size <= to; i += size)
-      if (!surge.hole.subarray(i, i + size).includes(1))
-        powers.push(meanSquare(roughMps2.subarray(i, i + size)));
+      if (!surge.mask.subarray(i, i + size).includes(1))
+        powers.push(meanSquare(rawMps2.subarray(i, i + size)));
   }
   if (powers.length === 0) return null;
   const usual = median(powers);
@@ -55,7 +55,7 @@ export const gaugeStrokes = (signal: StrokeSignal, track: Track | null): StrokeG
   const shape = new Float64Array(cyclePoints);
   let square = 0;
   for (const { from, to } of steady) {
-    const cycle = overCycle(signal.roughMps2, from, to, cyclePoints + 1).subarray(0, cyclePoints);
+    const cycle = overCycle(signal.rawMps2, from, to, cyclePoints + 1).subarray(0, cyclePoints);
     square += meanSquare(cycle) / steady.length;
     for (let k = 0; k < cyclePoints; k++) shape[k] = shape[k]! + cycle[k]! / steady.length;
   }

@@ -4,7 +4,7 @@ import { matchTwo, type NoisePower, roomFor, type Sought, type Template } from '
 import { EVENT_SETTINGS } from './stroke-settings.js';
 
 /** What a search listens with. */
-export interface Ear {
+export interface MatchedFilterBank {
   readonly templates: readonly Template[];
   /** Which template is due at each sample, by the rate there; null to take the one that stands out most. */
   readonly due: Uint8Array | null;
@@ -86,7 +86,7 @@ const usualHeight = (
     local[b] = quantileInPlace(tops.slice(Math.max(0, b - half), b + half + 1), 0.7);
   const own = local.filter((_, b) => isDue(turn, b * block, (b + 1) * block));
   const strongest = own.length > 0 ? quantile(own, 0.9) : 0;
-  const floor = strongest * (learning ? EVENT_SETTINGS.lessonFloorShare : EVENT_SETTINGS.floorShare);
+  const floor = strongest * (learning ? EVENT_SETTINGS.learningFloorShare : EVENT_SETTINGS.floorShare);
   for (let i = 0; i < into.length; i++) {
     if (turn && turn.due[i] !== turn.which) continue;
     const at = Math.max(0, Math.min(local.length - 1, (i + 0.5) / block - 0.5));
@@ -130,7 +130,11 @@ const localSd = (values: Float64Array, turn: Turn, into: Float64Array): void => 
 };
 
 /** Matches where no template is known to be due: at each sample the one that stands out most. */
-const foremost = (values: Float64Array, { templates, noise }: Ear, slowestS: number): Matches => {
+const foremost = (
+  values: Float64Array,
+  { templates, noise }: MatchedFilterBank,
+  slowestS: number,
+): Matches => {
   const size = values.length;
   const which = new Uint8Array(size);
   const amplitude = roomFor(values);
@@ -168,7 +172,7 @@ const keepGreater = (
 /** Matches of the templates that are due. */
 const inTurn = (
   values: Float64Array,
-  { templates, noise: power }: Ear,
+  { templates, noise: power }: MatchedFilterBank,
   due: Uint8Array,
   slowestS: number,
   without: Float64Array | null,
@@ -205,12 +209,13 @@ const keepDue = (values: Float64Array, { due, which }: Turn, into: Float64Array)
 
 /**
  * Match templates against a signal.
- * @param slowestS span in which at least one stroke of a bout falls, s
+ * @param slowestS span in which at least one stroke of a rowing interval falls, s
  * @param without the signal with strokes known so far taken out, which tells the noise; null while none are known
  */
 export const matchesOf = (
   values: Float64Array,
-  ear: Ear,
+  bank: MatchedFilterBank,
   slowestS: number,
   without: Float64Array | null,
-): Matches => (ear.due ? inTurn(values, ear, ear.due, slowestS, without) : foremost(values, ear, slowestS));
+): Matches =>
+  bank.due ? inTurn(values, bank, bank.due, slowestS, without) : foremost(values, bank, slowestS);

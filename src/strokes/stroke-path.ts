@@ -9,7 +9,7 @@ export interface Candidate {
   readonly share: number;
 }
 
-/** What one bout of strokes may look like. */
+/** What one rowing interval of strokes may look like. */
 export interface PathLimits {
   readonly leastIntervalS: number;
   readonly mostIntervalS: number;
@@ -30,7 +30,7 @@ const heightCost = (logRatio: number): number =>
 
 /**
  * The likeliest sequence of strokes among candidates: the sum of their scores, less a cost for every change
- * of interval or of height and for every bout begun. Found exactly, by dynamic programming over pairs of candidates.
+ * of interval or of height and for every rowing interval begun. Found exactly, by dynamic programming over pairs of candidates.
  * @param candidates in time order
  * @returns positions in `candidates`, and the total
  * @see Bellman 1957; Viterbi 1967
@@ -40,7 +40,7 @@ export const strokePath = (
   limits: PathLimits,
 ): { readonly chosen: readonly number[]; readonly total: number } => {
   const count = candidates.length;
-  // state (i, j): i is a stroke and j the one before it in the same bout; slot 0 of each i: i begins a bout
+  // state (i, j): i is a stroke and j the one before it in the same rowing interval; slot 0 of each i: i begins a rowing interval
   const offset = new Int32Array(count + 1);
   const firstBefore = new Int32Array(count);
   for (let i = 0, low = 0; i < count; i++) {

@@ -17,7 +17,7 @@ export interface StrokeScore {
   /** Median of detected less marked time, s; null without matches. */
   readonly biasS: number | null;
   /** Robust standard deviation of that difference, s; null without matches. */
-  readonly spreadS: number | null;
+  readonly dispersionS: number | null;
   /** For each detected stroke, whether it matched. */
   readonly matched: readonly boolean[];
 }
@@ -66,7 +66,7 @@ export const scoreStrokes = (
     positivePredictivity,
     f1: sensitivity === null || positivePredictivity === null ? null : (2 * matchedCount) / both,
     biasS: matchedCount > 0 ? median(apart) : null,
-    spreadS: matchedCount > 0 ? robustScale(apart) : null,
+    dispersionS: matchedCount > 0 ? robustScale(apart) : null,
     matched,
   };
 };

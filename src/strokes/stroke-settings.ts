@@ -16,10 +16,10 @@ export const SIGNAL_SETTINGS = Object.freeze({
   sameAxis: 0.94,
   /** m/s²; a mean specific force below this is a log with gravity already taken out. */
   leastGravityMps2: 5,
-  /** Cosine between the upright of a told mount and the log's own below which the sensor sits otherwise: 15 degrees. */
+  /** Cosine between the upright of a given mount and the log's own below which the sensor sits otherwise: 15 degrees. */
   sameUpright: 0.966,
-  /** Gain of strokes along a told axis counts so much more than along a guess: a box may be put back turned. */
-  toldMargin: 1.3,
+  /** Gain of strokes along a given axis counts so much more than along a guess: a box may be put back turned. */
+  givenMargin: 1.3,
   /** Correlation of mean surge with the track's change of speed beyond which the track tells which way is forward. */
   trackAgreement: 0.5,
 });
@@ -35,16 +35,16 @@ export const EVENT_SETTINGS = Object.freeze({
   /** s; half the span over which the noise is judged. */
   noiseHalfS: 12,
   /** The same while a stroke is being learnt, from strong ones only. */
-  lessonFloorShare: 0.35,
+  learningFloorShare: 0.35,
   /** Usual height in sd of noise that is assumed while a stroke is being learnt. */
-  lessonSds: 4,
+  learningSds: 4,
   /** s; no stroke is sought nearer than this to the ends of the log. */
   edgeS: 0.4,
   /** Score below which a peak is not worth carrying. */
   leastScore: -3,
   /** Least interval between strokes, as a share of that at the craft's highest rate. */
   refractoryShare: 0.93,
-  /** s; longest span in which at least one stroke of a bout falls, for the usual height. */
+  /** s; longest span in which at least one stroke of a rowing interval falls, for the usual height. */
   slowestS: 3.5,
   /** s; how often the noise is judged anew. */
   noiseEveryS: 3,
@@ -75,7 +75,7 @@ export const EVENT_SETTINGS = Object.freeze({
   mostIntervalCost: 3,
   /** A stroke less likely than this is left out. */
   leastConfidence: 0.1,
-  /** Median confidence below which the user is told to doubt them all. */
+  /** Median confidence below which the user is warned to doubt them all. */
   doubtful: 0.8,
   /** Energy of the strokes up and down, as a share of that along, beyond which they are doubted: a hull below 0.1, a rower's body below 0.6, a walk 5. */
   mostHeaveShare: 1.5,
@@ -91,8 +91,8 @@ export const EVENT_SETTINGS = Object.freeze({
 });
 
 /** Tuning of how the crew's own stroke is learnt. */
-export const LESSON_SETTINGS = Object.freeze({
-  /** s; length of the log, its liveliest minutes, from which the stroke is first learnt. */
+export const LEARNING_SETTINGS = Object.freeze({
+  /** s; length of the log, its highest-power minutes, from which the stroke is first learnt. */
   lengthS: 480,
   blockS: 60,
   /** Times that templates, noise and strokes are found anew from one another, for each first guess. */
@@ -105,11 +105,11 @@ export const LESSON_SETTINGS = Object.freeze({
   chopPower: 1000,
   chopCornerHz: 1.3,
   /** Share of the log's whole spectrum that counts as noise beside what the strokes leave: no two strokes are alike. */
-  unlikeness: 0.05,
+  mismatch: 0.05,
   /** Share of the mean power below which no frequency counts as quieter: where a sensor carries nothing. */
   powerFloor: 2e-2,
   /** Points (0.1 Hz each) over which that share is broadened: even rowing has lines at its harmonics, and whitened by those it would whiten itself away. */
-  unlikenessReach: 8,
+  mismatchReach: 8,
   /** Half of a log's strokes stand at least so many sd out of their noise, or none are believed (walking: 2.5, bare noise: 2.2). */
   leastSds: 2.8,
   /** m/s²; rms of the strongest averaged stroke below which nothing is believed (a light kayak: 0.2). */
@@ -152,7 +152,7 @@ export const LESSON_SETTINGS = Object.freeze({
   rangeRatio: 1.2,
 });
 
-/** Longest interval between two strokes of one bout, s, beyond the family's lowest rate; pause drills stretch it. */
+/** Longest interval between two strokes of one rowing interval, s, beyond the family's lowest rate; pause drills stretch it. */
 export const PAUSE_S: Readonly<Record<CraftFamily, number>> = Object.freeze({
   rowing: 1,
   kayak: 0.4,
@@ -160,7 +160,7 @@ export const PAUSE_S: Readonly<Record<CraftFamily, number>> = Object.freeze({
   dragon: 0.4,
 });
 
-/** Tuning of what is told of a stroke's inside. */
+/** Tuning of what is reported of a stroke's inside. */
 export const FIGURE_SETTINGS = Object.freeze({
   /** s; no drive is shorter (0.5 s is quick at 45 spm). */
   leastDriveS: 0.3,
@@ -199,7 +199,7 @@ export const MOUNT_SETTINGS = Object.freeze({
   sidesShare: 0.2,
 });
 
-/** Tuning of how strokes that back a boat down are told. */
+/** Tuning of how strokes that back a boat down are reported. */
 export const BACKING_SETTINGS = Object.freeze({
   /** m/s; a boat that runs ahead is faster, one that backs slower: crews back at 0.5 to 1.5. */
   aheadMps: 2,
@@ -238,17 +238,17 @@ export const SOURCE_SETTINGS = Object.freeze({
   speedBandShare: 0.4,
 });
 
-/** Tuning of how chop is foretold from another axis and taken out. */
+/** Tuning of how chop is predicted from another axis and taken out. */
 export const CHOP_SETTINGS = Object.freeze({
   /** Blocks of 31 s over which one filter fades out and the next one in: each is learnt over twice as many, 4 min. */
   fadeBlocks: 4,
-  /** Fewer windows than this foretell nothing. */
+  /** Fewer windows than this predict nothing. */
   leastWindows: 6,
   /** Coherence that as many windows show by chance is 1 / windows; this many times that counts as none. */
   coherenceFloor: 3,
   /** Surge for each heave that waves make, at most: in deep water each is the other's equal, and the slope's share of gravity again (linear wave theory). */
   mostGain: 3,
-  /** Energy of the strokes in the other axis, as a share of that in the surge, beyond which it foretells nothing. */
+  /** Energy of the strokes in the other axis, as a share of that in the surge, beyond which it predicts nothing. */
   mostStrokeShare: 0.15,
 });
 

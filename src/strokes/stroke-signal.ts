@@ -7,10 +7,10 @@ import type { Surge } from './surge.js';
  */
 export interface StrokeSignal {
   readonly source: StrokeSource;
-  /** Surge, forward positive, without what waves put into it as far as that was foretold. */
+  /** Surge, forward positive, without what waves put into it as far as that was predicted. */
   readonly surge: Surge;
   /** The same with the waves left in, m/s². */
-  readonly roughMps2: Float64Array;
+  readonly rawMps2: Float64Array;
   /** Catch marks, s. */
   readonly marksS: readonly number[];
   /** How likely each is a stroke, 0 to 1. */

@@ -5,24 +5,24 @@ import { butterworth, difference, negated, zeroPhase } from '../signal/index.js'
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { catchMarks, firstSurge, markBandOf } from './catch-marks.js';
 import { speedSurge } from './speed-signal.js';
-import { type LearntStrokes, learnStrokes } from './stroke-lesson.js';
 import { EVENT_SETTINGS, MARK_SETTINGS, SIGNAL_SETTINGS, SOURCE_SETTINGS } from './stroke-settings.js';
 import { type Surge, surgesOf } from './surge.js';
 import { forwardness } from './template.js';
+import { type LearntStrokes, learnStrokes } from './template-learning.js';
 
 /** Strokes found in a surge acceleration. */
 export interface SurgeStrokes {
-  /** Surge, forward positive, without what waves put into it as far as that was foretold. */
+  /** Surge, forward positive, without what waves put into it as far as that was predicted. */
   readonly surge: Surge;
   /** The same with the waves left in, m/s². */
-  readonly roughMps2: Float64Array;
+  readonly rawMps2: Float64Array;
   /** Surge low-passed at the bandwidth of the catch mark, m/s². */
   readonly markBand: Float64Array;
   /** Catch marks, s on the recording's clock. */
   readonly marksS: readonly number[];
   /** How likely each is a stroke, 0 to 1. */
   readonly confidence: readonly number[];
-  /** The family whose range of rates was used: as told, or as guessed. */
+  /** The family whose range of rates was used: as given, or as guessed. */
   readonly family: CraftFamily;
   /** Energy of the strokes up and down, as a share of that along the surge axis; null where the upright is not known. */
   readonly heaveShare: number | null;
@@ -38,19 +38,19 @@ const atEventRate = (values: Float64Array, rateHz: number): Float64Array => {
   return made;
 };
 
-/** Every so many holes, for the first `count`. */
-const holesAtEventRate = (hole: Uint8Array, rateHz: number, count: number): Uint8Array => {
+/** Every so many gaps, for the first `count`. */
+const maskAtEventRate = (mask: Uint8Array, rateHz: number, count: number): Uint8Array => {
   const step = Math.round(rateHz / EVENT_SETTINGS.rateHz);
   const made = new Uint8Array(count);
-  for (let i = 0; i < count; i++) made[i] = hole[i * step]!;
+  for (let i = 0; i < count; i++) made[i] = mask[i * step]!;
   return made;
 };
 
-const learnFrom = ({ mps2, heaveMps2, hole, rateHz }: Surge, family: CraftFamily): LearntStrokes => {
+const learnFrom = ({ mps2, heaveMps2, mask, rateHz }: Surge, family: CraftFamily): LearntStrokes => {
   const values = atEventRate(mps2, rateHz);
   return learnStrokes(
     values,
-    holesAtEventRate(hole, rateHz, values.length),
+    maskAtEventRate(mask, rateHz, values.length),
     heaveMps2 ? [atEventRate(heaveMps2, rateHz)] : [],
     family,
   );
@@ -99,7 +99,7 @@ const betweenEvents = (chop: Float64Array, perEvent: number, count: number): Flo
   return made;
 };
 
-/** Surge without what waves put into it, as far as that was foretold. */
+/** Surge without what waves put into it, as far as that was predicted. */
 const becalmed = (surge: Surge, chop: Float64Array, perEvent: number): Surge => {
   const waves = betweenEvents(chop, perEvent, surge.mps2.length);
   return { ...surge, mps2: difference(surge.mps2, waves), rawMps2: difference(surge.rawMps2, waves) };
@@ -161,10 +161,10 @@ const marked = (
     markBandOf(calm.rawMps2, surge.rateHz),
     surge.rateHz,
     restLateS * surge.rateHz,
-  ).filter(({ at }) => !surge.hole[Math.round(at)]);
+  ).filter(({ at }) => !surge.mask[Math.round(at)]);
   return {
     surge: calm,
-    roughMps2: surge.mps2,
+    rawMps2: surge.mps2,
     markBand,
     marksS: marks.map(({ at }) => surge.startS + at / surge.rateHz + earlyS),
     confidence: marks.map(({ confidence }) => confidence),
@@ -187,14 +187,14 @@ interface Try {
   readonly family: CraftFamily;
 }
 
-/** The surge axis, and the family where it is not told, that tell the log best. */
+/** The surge axis, and the family where it is not given, that tell the log best. */
 const bestTry = (surges: readonly Surge[], family: CraftFamily | null): Try | null => {
   const families: readonly CraftFamily[] = family ? [family] : ['rowing', 'canoe', 'kayak'];
   let best: (Try & { readonly gain: number }) | null = null;
   for (const one of families)
     for (const surge of surges) {
       const found = learnFrom(surge, one);
-      const trust = surge.told ? SIGNAL_SETTINGS.toldMargin : 1;
+      const trust = surge.given ? SIGNAL_SETTINGS.givenMargin : 1;
       const gain = (trust * found.gain) / (one === families[0] ? 1 : SOURCE_SETTINGS.guessMargin);
       if (!best || gain > best.gain) best = { surge, found, family: one, gain };
     }
@@ -204,7 +204,7 @@ const bestTry = (surges: readonly Surge[], family: CraftFamily | null): Try | nu
 /**
  * Strokes of an accelerometer in any mount.
  * @param family null to guess it
- * @param mount how the sensor sits, as told; null to find it
+ * @param mount how the sensor sits, as given; null to find it
  * @returns null where the channel is sampled too slowly
  */
 export const imuStrokes = (
@@ -218,7 +218,7 @@ export const imuStrokes = (
   const { surge, found } = best;
   const agreement = trackSign(surge, track);
   const shape = found.templates.reduce((sum, { values }) => sum + forwardness(values), 0);
-  const sign = Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement ? agreement : surge.told ? 1 : shape;
+  const sign = Math.abs(agreement) > SIGNAL_SETTINGS.trackAgreement ? agreement : surge.given ? 1 : shape;
   return sign < 0
     ? marked(turnedRound(surge), mirrored(found), best.family)
     : marked(surge, found, best.family);

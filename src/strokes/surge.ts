@@ -17,12 +17,12 @@ export interface Surge {
   /** Acceleration along the upright, slow drift removed, m/s²; null where gravity does not show. */
   readonly heaveMps2: Float64Array | null;
   /** 1 where samples are missing. */
-  readonly hole: Uint8Array;
+  readonly mask: Uint8Array;
   /** Unit vectors in the sensor's axes: along the hull, and up (null where gravity does not show). */
   readonly axis: readonly [number, number, number];
   readonly up: readonly [number, number, number] | null;
-  /** True where axis and sign are those of a mount that was told. */
-  readonly told: boolean;
+  /** True where axis and sign are those of a mount that was given. */
+  readonly given: boolean;
 }
 
 /** Columns projected on a direction. */
@@ -80,10 +80,10 @@ const principal = (bands: readonly Float64Array[], forbidden: Vector | null): Ve
   return best;
 };
 
-/** The level direction that a told mount calls forward; null where gravity shows that the sensor sits otherwise. */
-const toldAxis = (told: Mount | null, up: Vector | null): Vector | null => {
-  if (!told || !up) return null;
-  const { forward_axis: forward, up_axis: upright } = told;
+/** The level direction that a given mount calls forward; null where gravity shows that the sensor sits otherwise. */
+const givenAxis = (given: Mount | null, up: Vector | null): Vector | null => {
+  if (!given || !up) return null;
+  const { forward_axis: forward, up_axis: upright } = given;
   if (dot(upright, up) < SIGNAL_SETTINGS.sameUpright * Math.hypot(...upright)) return null;
   const rise = dot(forward, up);
   const level: Vector = [forward[0] - rise * up[0], forward[1] - rise * up[1], forward[2] - rise * up[2]];
@@ -95,8 +95,8 @@ const toldAxis = (told: Mount | null, up: Vector | null): Vector | null => {
  * varies most above the band of chop is the first guess at the hull's axis, the one that varies most in the
  * whole band of strokes the second, where it differs. The sign is left to the strokes.
  * @param channel acceleration, three components, m/s²
- * @param mount as told, which goes before the guesses where gravity agrees with it; null for none
- * @returns the told axis and one or two guesses that differ; none where it is sampled too slowly
+ * @param mount as given, which goes before the guesses where gravity agrees with it; null for none
+ * @returns the given axis and one or two guesses that differ; none where it is sampled too slowly
  */
 export const surgesOf = (channel: Channel, mount: Mount | null = null): readonly Surge[] => {
   const intervalS = usualIntervalS(channel.atS);
@@ -117,10 +117,10 @@ export const surgesOf = (channel: Channel, mount: Mount | null = null): readonly
   };
   const sharp = axisIn(SIGNAL_SETTINGS.axisBandHz[0]);
   const wide = axisIn(SIGNAL_SETTINGS.wideBandHz);
-  const told = toldAxis(mount, up);
+  const given = givenAxis(mount, up);
   const isSame = (p: Vector, q: Vector): boolean => Math.abs(dot(p, q)) > SIGNAL_SETTINGS.sameAxis;
   const guesses = isSame(sharp, wide) ? [sharp] : [sharp, wide];
-  const axes = told ? [told, ...guesses.filter((axis) => !isSame(axis, told))] : guesses;
+  const axes = given ? [given, ...guesses.filter((axis) => !isSame(axis, given))] : guesses;
   return axes.map((axis) => {
     const rawMps2 = along(grid.columns, axis);
     return {
@@ -129,10 +129,10 @@ export const surgesOf = (channel: Channel, mount: Mount | null = null): readonly
       mps2: withoutDrift(rawMps2, rateHz),
       rawMps2,
       heaveMps2: up && withoutDrift(along(grid.columns, up), rateHz),
-      hole: grid.hole,
+      mask: grid.mask,
       axis,
       up,
-      told: axis === told,
+      given: axis === given,
     };
   });
 };

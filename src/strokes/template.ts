@@ -1,7 +1,7 @@
 import { butterworth, negated, quantileInPlace, zeroPhase } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
 import type { Template } from './matched-filter.js';
-import { LESSON_SETTINGS } from './stroke-settings.js';
+import { LEARNING_SETTINGS } from './stroke-settings.js';
 
 const bump = (t: number, at: number, width: number): number => Math.exp(-0.5 * ((t - at) / width) ** 2);
 
@@ -64,7 +64,7 @@ export const firstGuesses = (family: CraftFamily, rateHz: number): readonly Firs
  * @param marks positions in samples, between samples too
  * @param before samples before the mark
  * @param after samples after it
- * @returns null where fewer than LESSON_SETTINGS.leastStrokes lie whole within the signal
+ * @returns null where fewer than LEARNING_SETTINGS.leastStrokes lie whole within the signal
  */
 export const averageAround = (
   values: Float64Array,
@@ -73,8 +73,8 @@ export const averageAround = (
   after: number,
 ): Float64Array | null => {
   const whole = marks.filter((mark) => mark >= before + 1 && mark < values.length - after - 2);
-  if (whole.length < LESSON_SETTINGS.leastStrokes) return null;
-  const every = Math.max(1, Math.floor(whole.length / LESSON_SETTINGS.mostStrokes));
+  if (whole.length < LEARNING_SETTINGS.leastStrokes) return null;
+  const every = Math.max(1, Math.floor(whole.length / LEARNING_SETTINGS.mostStrokes));
   const used = Float64Array.from(whole.filter((_, i) => i % every === 0));
   const made = new Float64Array(before + after + 1);
   const column = new Float64Array(used.length);
@@ -90,7 +90,7 @@ export const averageAround = (
   return made;
 };
 
-const fadeOf = (length: number): number => Math.max(2, Math.round(LESSON_SETTINGS.fadeShare * length));
+const fadeOf = (length: number): number => Math.max(2, Math.round(LEARNING_SETTINGS.fadeShare * length));
 
 /** Third moment over the sd cubed: 0 for what is alike on both sides of its mean. */
 const skewness = (values: readonly number[]): number => {
@@ -135,10 +135,10 @@ const checkOf = (
   rateHz: number,
   intervalS: number,
 ): number | null => {
-  const [lowHz, highHz] = LESSON_SETTINGS.checkBandHz;
-  const bandHz = Math.max(lowHz, Math.min(highHz, LESSON_SETTINGS.checkBandCycles / intervalS));
+  const [lowHz, highHz] = LEARNING_SETTINGS.checkBandHz;
+  const bandHz = Math.max(lowHz, Math.min(highHz, LEARNING_SETTINGS.checkBandCycles / intervalS));
   const smooth = zeroPhase(stroke, butterworth(2, bandHz / (rateHz / 2)));
-  const reach = Math.max(1, Math.round(LESSON_SETTINGS.bendS * rateHz));
+  const reach = Math.max(1, Math.round(LEARNING_SETTINGS.bendS * rateHz));
   const at = (i: number) => forward * smooth[Math.max(0, Math.min(smooth.length - 1, i))]!;
   let top = from;
   for (let i = from; i <= to; i++) if (at(i) > at(top)) top = i;
@@ -147,9 +147,9 @@ const checkOf = (
     if (at(i) <= at(i - 1) && at(i) <= at(i + 1))
       lows.push({ i, bend: at(i - reach) + at(i + reach) - 2 * at(i) });
   const deepest = Math.min(...lows.map(({ i }) => at(i)));
-  const deep = lows.filter(({ i }) => at(i) <= deepest + LESSON_SETTINGS.riseShare * (at(top) - deepest));
+  const deep = lows.filter(({ i }) => at(i) <= deepest + LEARNING_SETTINGS.riseShare * (at(top) - deepest));
   const most = Math.max(...deep.map(({ bend }) => bend));
-  return deep.findLast(({ bend }) => bend >= LESSON_SETTINGS.sharpShare * most)?.i ?? null;
+  return deep.findLast(({ bend }) => bend >= LEARNING_SETTINGS.sharpShare * most)?.i ?? null;
 };
 
 /**
@@ -168,10 +168,10 @@ export const learnTemplate = (
   rateHz: number,
   forward: 1 | -1,
 ): Template | null => {
-  const { beforeShare, beforeS, afterShare, afterS } = LESSON_SETTINGS;
+  const { beforeShare, beforeS, afterShare, afterS } = LEARNING_SETTINGS;
   const before = Math.max(2, Math.round(Math.min(beforeShare * intervalS, beforeS) * rateHz));
   const after = Math.max(2, Math.round(Math.min(afterShare * intervalS, afterS) * rateHz));
-  const around = Math.round(Math.min(intervalS / 2, LESSON_SETTINGS.aroundS) * rateHz);
+  const around = Math.round(Math.min(intervalS / 2, LEARNING_SETTINGS.aroundS) * rateHz);
   const wide = averageAround(values, marks, before + around, after + around);
   const check = wide && checkOf(wide, around, around + before + after, forward, rateHz, intervalS);
   if (check === null) return null;

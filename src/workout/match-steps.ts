@@ -19,7 +19,7 @@ export interface Match {
   readonly lastWork: number;
 }
 
-/** How asked and rowed are told to belong together: costs, all on one scale on which 3 is a step missed. */
+/** How asked and rowed are reported to belong together: costs, all on one scale on which 3 is a step missed. */
 export const MATCH_SETTINGS = Object.freeze({
   /** A step that was not rowed; 2 to 4. */
   missed: 3,
@@ -53,7 +53,7 @@ export const MATCH_SETTINGS = Object.freeze({
 const askedLength = (step: AskedStep, work: Pick<Rowed, 'speedMps'>): number | null =>
   step.askedS ?? (step.askedM === null || !work.speedMps ? null : step.askedM / work.speedMps);
 
-/** Seconds that a step asks for at some speed; null where a distance cannot be told in time. */
+/** Seconds that a step asks for at some speed; null where a distance cannot be known in time. */
 export const secondsOf = (step: AskedStep, speedMps: number | null): number | null =>
   askedLength(step, { speedMps });
 

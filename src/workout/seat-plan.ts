@@ -67,9 +67,9 @@ const planLine = (line: CsvLine): PlanLine => {
 
 /** What all lines of a piece say of it must be one thing. */
 const agreed = (lines: readonly PlanLine[], key: 'order' | 'windMps', column: string): number | null => {
-  const told = lines.filter((each) => each[key] !== null);
-  const [first] = told;
-  const other = told.find((each) => each[key] !== first?.[key]);
+  const given = lines.filter((each) => each[key] !== null);
+  const [first] = given;
+  const other = given.find((each) => each[key] !== first?.[key]);
   if (other !== undefined)
     throw other.line.errorAt(
       column,

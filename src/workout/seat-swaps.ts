@@ -103,7 +103,7 @@ const solved = (matrix: readonly (readonly number[])[]): number[][] => {
   return rows.map((row) => row.slice(n));
 };
 
-/** A way there and back: the drift from piece to piece is told apart from the swap. */
+/** A way there and back: the drift from piece to piece is distinguished from the swap. */
 const isBack = (ways: readonly (0 | 1)[]): boolean =>
   ways.some((way, i) => way === ways[0] && ways.slice(0, i).some((earlier) => earlier !== way));
 
@@ -143,14 +143,14 @@ const fitOf = (run: Run): Fit => {
 /** How much a crew varies from piece to piece, and how it is known. */
 export interface Variation {
   readonly pct: number;
-  readonly by: 'told' | 'assumed' | 'assumed and repeats';
+  readonly by: 'given' | 'assumed' | 'assumed and repeats';
   readonly repeatCount: number;
 }
 
 /** The usual variation, drawn towards what pieces show that the same crews rowed again. */
-const variationOf = (fits: readonly Fit[], toldPct: number | null): Variation => {
+const variationOf = (fits: readonly Fit[], knownPct: number | null): Variation => {
   const repeatCount = fits.reduce((sum, { spare }) => sum + spare, 0);
-  if (toldPct !== null) return { pct: toldPct, by: 'told', repeatCount };
+  if (knownPct !== null) return { pct: knownPct, by: 'given', repeatCount };
   const { variationPct, worthRepeats } = SWAP_SETTINGS;
   if (repeatCount === 0) return { pct: variationPct, by: 'assumed', repeatCount };
   // Left-over variance of a margin: of its times, and twice that of a crew.
@@ -196,10 +196,10 @@ export interface Swaps {
  * What each swap did to the margin between its two boats: least squares over the pieces that only that swap sets
  * apart, with a drift in even steps where the swap was undone (A-B-A).
  * @param pairs margins of each pair of boats, over one length, in the order in which they were rowed
- * @param toldPct variation of a crew from piece to piece as the user knows it, %; null for the usual one
+ * @param knownPct variation of a crew from piece to piece as the user knows it, %; null for the usual one
  */
-export const seatSwaps = (pairs: readonly (readonly SeatMargin[])[], toldPct: number | null): Swaps => {
+export const seatSwaps = (pairs: readonly (readonly SeatMargin[])[], knownPct: number | null): Swaps => {
   const fits = pairs.map((margins) => swapRuns(margins).map(fitOf));
-  const variation = variationOf(fits.flat(), toldPct);
+  const variation = variationOf(fits.flat(), knownPct);
   return { variation, byPair: fits.map((each) => each.map((fit) => swapOf(fit, variation.pct))) };
 };

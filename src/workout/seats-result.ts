@@ -108,7 +108,7 @@ const sideBySide = (
   };
 };
 
-/** The margin over the length that all pieces of the pair are told over. */
+/** The margin over the length that all pieces of the pair are reported over. */
 const onLength = (row: Omit<MarginRow, 'margin_sd_s'>, overM: number): SeatMargin => {
   const share = overM / row.compared_over_m;
   return {
@@ -170,13 +170,13 @@ const warningsOf = ({ boat, otherBoat, rows }: Pair, swaps: readonly SwapRow[]):
 /**
  * Seat racing: the margin of each piece, and what each swap was worth.
  * @param plan pieces in the order in which they were rowed
- * @param toldPct how much a crew's time varies from piece to piece, %; null for the usual
+ * @param knownPct how much a crew's time varies from piece to piece, %; null for the usual
  * @throws UserError where the plan does not go with the logs
  */
 export const seatsResultOf = (
   plan: readonly SeatPiece[],
   logs: SeatLogs,
-  toldPct: number | null,
+  knownPct: number | null,
 ): SeatsResult => {
   const { pieces } = logs;
   const files = new Set(plan.flatMap(({ lineups }) => lineups.map((lineup) => logOf(lineup, logs))));
@@ -190,7 +190,7 @@ export const seatsResultOf = (
   });
   const found = seatSwaps(
     drafts.map(({ margins }) => margins),
-    toldPct,
+    knownPct,
   );
   const { variation } = found;
   const pairs = drafts.map(

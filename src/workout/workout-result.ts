@@ -65,7 +65,7 @@ const soughtIn = (asked: readonly AskedStep[]): SoughtStep | null => {
   };
 };
 
-/** Work beyond the plan is told from other rowing by being like one of its steps. */
+/** Work beyond the plan is distinguished from other rowing by being like one of its steps. */
 const EXTRA = Object.freeze({
   /** Length within this share of the step's, 0.1 to 0.2, and rate within so many spm of it, 1 to 2. */
   lengthShare: 0.15,
@@ -103,7 +103,7 @@ const LISTED = 6;
 
 /** What was rowed instead, where no step of the plan was found. */
 const nothingLikeIt = (outing: Outing, works: readonly Work[]): WarningRow => {
-  const told = works
+  const shown = works
     .slice(0, LISTED)
     .map(
       ({ fromS, toS, rateSpm }) =>
@@ -117,7 +117,7 @@ const nothingLikeIt = (outing: Outing, works: readonly Work[]): WarningRow => {
     message:
       works.length === 0
         ? 'No step of the plan was found: the log shows no stretch of rowing.'
-        : `No step of the plan was found; the log shows other rowing (${told.join(', ')}${more}): is it the plan of this outing?`,
+        : `No step of the plan was found; the log shows other rowing (${shown.join(', ')}${more}): is it the plan of this outing?`,
   };
 };
 

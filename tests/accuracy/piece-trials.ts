@@ -17,7 +17,7 @@ const GNSS = { hz: 10, speed: true, position_sd_m: 1.5, correlation_s: 120 };
 
 const COVERED = [92, 98] as const;
 
-/** A light row, two bouts of straightening strokes, then 1500 m from a standing start. */
+/** A light row, two rowing intervals of straightening strokes, then 1500 m from a standing start. */
 const race = (seed: number): Simulated =>
   byForces(seed)
     ? simulate({
@@ -82,7 +82,7 @@ const opened = (simulated: Simulated): Outing => openOuting([simulated.track!], 
 const standing: Trial = {
   name: '1500 m from a standing start',
   about:
-    'found after a light row and two bouts of straightening strokes; 10 Hz Doppler, 1.5 m over 120 s, told; strokes found in the speed',
+    'found after a light row and two rowingIntervals of straightening strokes; 10 Hz Doppler, 1.5 m over 120 s, told; strokes found in the speed',
   seeds: 200,
   run: (seed) => {
     const simulated = race(seed);

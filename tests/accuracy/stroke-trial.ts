@@ -20,7 +20,7 @@ export interface StrokeOutcome {
   readonly sensitivity: number | null;
   readonly predictivity: number | null;
   readonly biasS: number | null;
-  /** Spread of timing at 30 spm and above, and below, s. */
+  /** Estimate of timing at 30 spm and above, and below, s. */
   readonly spreadFastS: number | null;
   readonly spreadSlowS: number | null;
   readonly worstFalse: number;
@@ -57,13 +57,13 @@ const boundOf = ({ truth, recording }: StrokeLog): number | null => {
   );
 };
 
-/** Spread of the timing among the strokes of a range of rates: the share of the marks that it holds, scored alone. */
+/** Estimate of the timing among the strokes of a range of rates: the share of the marks that it holds, scored alone. */
 const spreadOf = (found: readonly number[], marks: readonly number[], wanted: (spm: number) => boolean) => {
   const chosen = marks.filter((mark, i) => {
     const next = marks[i + 1];
     return next !== undefined && wanted(60 / (next - mark));
   });
-  return chosen.length < 5 ? null : scoreStrokes(found, chosen).spreadS;
+  return chosen.length < 5 ? null : scoreStrokes(found, chosen).dispersionS;
 };
 
 /** Run a cell on one simulator. Seeds count from 1. */

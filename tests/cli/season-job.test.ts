@@ -26,7 +26,7 @@ vi.mock('node:fs/promises', async (original) => {
 const { seasonJob } = await import('../../src/cli/jobs/season-job.js');
 
 const folder = () => mkdtempSync(join(tmpdir(), 'thole-'));
-const TOLD = {
+const LISTED = {
   ...{ craft: null, boat: null, placement: null, imu: null, join: null, imuStart: null, stream: null },
   ...{ columns: null, bands: null, program: 'this' },
 };
@@ -36,7 +36,7 @@ describe('the summary of one log', () => {
   const log = join(logs, 'a.csv');
   cpSync('samples/season/2026-05/2026-05-05.csv', log);
   const run = (told: object) =>
-    seasonJob(log, { ...TOLD, folders: [logs], kept: folder(), ...told }, Readable.from([]));
+    seasonJob(log, { ...LISTED, folders: [logs], kept: folder(), ...told }, Readable.from([]));
 
   it('is read from its log once, whether it is made or kept', async () => {
     const kept = folder();

@@ -36,7 +36,7 @@ const passes = coursePasses({ ...outing, boat: { ...outing.boat, bow_offset_m: 5
 
 describe('passes along a course', () => {
   it('are found both ways, and broken by a rest', () => {
-    expect(passes.map(({ way, passages }) => [way, passages.map(({ line }) => line)])).toEqual([
+    expect(passes.map(({ direction, passages }) => [direction, passages.map(({ line }) => line)])).toEqual([
       ['with', [0, 1, 2]],
       ['against', [2, 1]],
     ]);

@@ -112,11 +112,11 @@ describe('a gauge', () => {
   });
 
   it('calls no rate usable that stands alone among those tried', () => {
-    const { rehearsed } = calm.part;
-    const onlyOne = rehearsed.map((one, i) => ({ ...one, f1: i === 2 ? 1 : 0.9 }));
-    const pair = rehearsed.map((one, i) => ({ ...one, f1: i === 1 || i === 2 ? 1 : 0.9 }));
-    expect(gaugeResultOf([{ ...calm.part, rehearsed: onlyOne }]).gauge.rate_from_spm).toBeNull();
-    expect(gaugeResultOf([{ ...calm.part, rehearsed: pair }]).gauge).toMatchObject({
+    const { injected } = calm.part;
+    const onlyOne = injected.map((one, i) => ({ ...one, f1: i === 2 ? 1 : 0.9 }));
+    const pair = injected.map((one, i) => ({ ...one, f1: i === 1 || i === 2 ? 1 : 0.9 }));
+    expect(gaugeResultOf([{ ...calm.part, injected: onlyOne }]).gauge.rate_from_spm).toBeNull();
+    expect(gaugeResultOf([{ ...calm.part, injected: pair }]).gauge).toMatchObject({
       rate_from_spm: 18,
       rate_to_spm: 25,
     });
@@ -227,7 +227,7 @@ describe('a boat file that was gauged', () => {
     const made = rowed(0);
     const outing = openOuting([made.track, made.imu], { boat });
     expect(outing).toMatchObject({ craft: '1x', placement: 'hull' });
-    expect(outing.strokes.signals[0]!.surge.told).toBe(true);
+    expect(outing.strokes.signals[0]!.surge.given).toBe(true);
     expect(codes(made, boat)).toEqual([]);
     expect(codes(made, null)).toEqual(expect.arrayContaining(['craft-guessed', 'placement-guessed']));
   });

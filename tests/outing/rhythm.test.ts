@@ -65,7 +65,7 @@ describe('rhythmOf', () => {
     expect(walk.heaveShare).toBeGreaterThan(1);
   });
 
-  it('finds nothing alike in noise, nothing at rest, and nothing across a hole', () => {
+  it('finds nothing alike in noise, nothing at rest, and nothing across a mask', () => {
     expect(rhythmOf(acceleration(noise), 'rowing')?.likeness ?? 0).toBeLessThan(0.3);
     expect(
       rhythmOf(

@@ -52,7 +52,7 @@ export const sixPieces = (which: Which, { seed, imu }: Aboard): Simulated =>
         ],
       });
 
-/** 1500 m from a standing start, after a light row and two bouts of straightening strokes. */
+/** 1500 m from a standing start, after a light row and two rowing intervals of straightening strokes. */
 export const race = (which: Which, { seed, imu }: Aboard): Simulated =>
   which === 'dynamic'
     ? simulate({

@@ -9,13 +9,13 @@ describe('even grid', () => {
       const grid = evenGrid(positions, [line], step, 5);
       for (const [k, value] of grid.columns[0]!.entries())
         expect(value).toBeCloseTo(2 * (grid.start + k * grid.step) + 1, 9);
-      expect(grid.hole.includes(1)).toBe(false);
+      expect(grid.mask.includes(1)).toBe(false);
     }
   });
 
   it('marks holes', () => {
     const positions = Float64Array.of(0, 1, 2, 3, 10, 11, 12);
     const grid = evenGrid(positions, [positions], 1, 2.5);
-    expect([...grid.hole]).toEqual([0, 0, 0, 0, 1, 1, 1, 1, 1, 1, 0, 0, 0]);
+    expect([...grid.mask]).toEqual([0, 0, 0, 0, 1, 1, 1, 1, 1, 1, 0, 0, 0]);
   });
 });

@@ -41,7 +41,7 @@ export const catchMarks = (
 ): { readonly forwardS: number[]; readonly backS: number[] } => {
   const smooth = zeroPhaseLowPass(surgeMps2, stepS, CUT_HZ);
   const [forwardS, backS]: [number[], number[]] = [[], []];
-  for (const stroke of script.bouts.flatMap((bout) => bout.strokes)) {
+  for (const stroke of script.rowingIntervals.flatMap((rowing) => rowing.strokes)) {
     if (stroke.way < 0) backS.push(stroke.catchS);
     else if (stroke.fromRest) forwardS.push(firstSurge(smooth, stepS, stroke));
     else forwardS.push(minimumNear(smooth, stepS, stroke));

@@ -1,7 +1,7 @@
 import { driveTimeS, pulsesOf } from './craft-shape.js';
 import { addPulse } from './pulse.js';
 import type { Random } from './random.js';
-import { type Bout, isRow, type LaidScript, type LaidStep } from './script.js';
+import { isRow, type LaidScript, type LaidStep, type RowingInterval } from './script.js';
 
 /** Grid of the true state, s. */
 export const STEP_S = 0.01;
@@ -61,19 +61,24 @@ const meanOfIntegral = (signal: Float64Array, from: number, to: number): number 
   return sum / Math.max(1, to - from);
 };
 
-/** Lay a bout's pulses on the surge, bound to the mean speed prescribed for each stroke. */
-const rowBout = (bout: Bout, surge: Float64Array, cycle: Float64Array, beginMps: number): void => {
-  const at = bout.strokes.map((stroke) => Math.round(stroke.catchS / STEP_S));
-  at.push(Math.min(surge.length - 1, Math.round(bout.toS / STEP_S)));
-  const means = bout.strokes.map((_, k) => {
+/** Lay a rowing interval's pulses on the surge, bound to the mean speed prescribed for each stroke. */
+const rowBout = (
+  rowing: RowingInterval,
+  surge: Float64Array,
+  cycle: Float64Array,
+  beginMps: number,
+): void => {
+  const at = rowing.strokes.map((stroke) => Math.round(stroke.catchS / STEP_S));
+  at.push(Math.min(surge.length - 1, Math.round(rowing.toS / STEP_S)));
+  const means = rowing.strokes.map((_, k) => {
     const [from, to] = [at[k]!, at[k + 1]!];
     addWindow(surge, from, to, -trapezoid(surge, from, to));
     for (let i = from; i < to; i++) cycle[i] = k + (i - from) / (to - from);
     return meanOfIntegral(surge, from, to);
   });
   let speed = beginMps;
-  bout.strokes.forEach((stroke, k) => {
-    const next = bout.strokes[k + 1] ?? stroke;
+  rowing.strokes.forEach((stroke, k) => {
+    const next = rowing.strokes[k + 1] ?? stroke;
     const nextMean = means[k + 1] ?? means[k]!;
     const wanted = next.speedMps - nextMean;
     const driven = at[k]! + Math.round((1.15 * driveTimeS(stroke)) / STEP_S);
@@ -149,15 +154,15 @@ export const rowHull = (script: LaidScript, waters: Waters, random: Random): Hul
   const surgeMps2 = new Float64Array(count);
   const waterMps = new Float64Array(count);
   const cycle = new Float64Array(count).fill(-1);
-  for (const { strokes } of script.bouts)
+  for (const { strokes } of script.rowingIntervals)
     for (const stroke of strokes)
       for (const pulse of pulsesOf(stroke)) addPulse(surgeMps2, STEP_S, stroke.catchS + pulse.atS, pulse);
   let done = 0;
-  for (const bout of script.bouts) {
-    const from = Math.round(bout.strokes[0]!.catchS / STEP_S);
-    const to = Math.min(count - 1, Math.round(bout.toS / STEP_S));
+  for (const rowing of script.rowingIntervals) {
+    const from = Math.round(rowing.strokes[0]!.catchS / STEP_S);
+    const to = Math.min(count - 1, Math.round(rowing.toS / STEP_S));
     coast(surgeMps2, waterMps, done, from, script.steps);
-    rowBout(bout, surgeMps2, cycle, waterMps[from]!);
+    rowBout(rowing, surgeMps2, cycle, waterMps[from]!);
     for (let i = from; i < to; i++)
       waterMps[i + 1] = waterMps[i]! + ((surgeMps2[i]! + surgeMps2[i + 1]!) * STEP_S) / 2;
     done = to;

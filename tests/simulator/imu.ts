@@ -125,7 +125,7 @@ const worn = (
   const h = 0.03;
   const swing = swingAt(hull, atS);
   const bend = (swingAt(hull, atS + h) - 2 * swing + swingAt(hull, atS - h)) / h ** 2;
-  // The cycle jumps where a bout begins and ends; a body does not.
+  // The cycle jumps where a rowing interval begins and ends; a body does not.
   const forward = force[0] - wear.reachM * Math.max(-25, Math.min(25, bend));
   const pitch = (wear.pitchDeg * swing * Math.PI) / 180;
   const roll = (wear.rollDeg * Math.max(0, -swing) * Math.PI) / 180;

@@ -39,12 +39,12 @@ export interface PlannedStroke extends StrokeMake {
   readonly catchS: number;
   /** Mean speed that the stroke is to have, m/s. */
   readonly speedMps: number;
-  /** First of a bout from rest. */
+  /** First of a rowing interval from rest. */
   readonly fromRest: boolean;
 }
 
 /** An unbroken run of strokes. */
-export interface Bout {
+export interface RowingInterval {
   readonly fromS: number;
   readonly toS: number;
   readonly fromRest: boolean;
@@ -60,7 +60,7 @@ export interface LaidStep {
 
 export interface LaidScript {
   readonly steps: readonly LaidStep[];
-  readonly bouts: readonly Bout[];
+  readonly rowingIntervals: readonly RowingInterval[];
   readonly endS: number;
 }
 
@@ -147,7 +147,7 @@ export const layScript = (
   random: Random,
 ): LaidScript => {
   const steps: LaidStep[] = [];
-  const bouts: Bout[] = [];
+  const rowingIntervals: RowingInterval[] = [];
   let atS = 0;
   let open: { fromS: number; fromRest: boolean; strokes: PlannedStroke[]; nextS: number } | null = null;
   let stillS = LOST_WAY_S;
@@ -155,7 +155,12 @@ export const layScript = (
     if (open !== null && open.strokes.length > 0) {
       const last = open.strokes.pop()!;
       open.strokes.push({ ...last, recovers: false });
-      bouts.push({ fromS: open.fromS, toS: open.nextS, fromRest: open.fromRest, strokes: open.strokes });
+      rowingIntervals.push({
+        fromS: open.fromS,
+        toS: open.nextS,
+        fromRest: open.fromRest,
+        strokes: open.strokes,
+      });
     }
     open = null;
   };
@@ -179,5 +184,5 @@ export const layScript = (
     atS = laid.toS;
   }
   close();
-  return { steps, bouts, endS: atS };
+  return { steps, rowingIntervals, endS: atS };
 };

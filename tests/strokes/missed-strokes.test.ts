@@ -12,7 +12,7 @@ describe('withMissed', () => {
     expect(withMissed(even, [0, 1, 2, 5, 6, 7, 8], MOST_S)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
   });
 
-  it('leaves a hole where nothing stood at the place that was due', () => {
+  it('leaves a mask where nothing stood at the place that was due', () => {
     const held = candidates([0, 3, 6, 7.9, 12, 15, 18]);
     expect(withMissed(held, [0, 1, 2, 4, 5, 6], MOST_S)).toEqual([0, 1, 2, 4, 5, 6]);
   });

@@ -32,8 +32,8 @@ const margins = (seats: readonly Seats[], ahead: (i: number) => number): SeatMar
     timeS: 200,
   }));
 
-const swapsOf = (all: readonly SeatMargin[], toldPct: number | null = 0.5) =>
-  seatSwaps([all], toldPct).byPair[0]!;
+const swapsOf = (all: readonly SeatMargin[], knownPct: number | null = 0.5) =>
+  seatSwaps([all], knownPct).byPair[0]!;
 
 describe('a swap between two boats', () => {
   it('moves the margin', () => {
@@ -102,7 +102,7 @@ describe('the variation of crews', () => {
     });
     expect(seatSwaps([margins([BASE, SWAPPED], () => 0)], 0.4).variation).toMatchObject({
       pct: 0.4,
-      by: 'told',
+      by: 'given',
     });
   });
 

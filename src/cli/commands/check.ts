@@ -1,4 +1,4 @@
-import { checkResultOf, parseRules, SOUND_LOG } from '../../checks/index.js';
+import { checkResultOf, LOG_HEALTH_RULES, parseRules } from '../../checks/index.js';
 import { inputText } from '../../host/input-text.js';
 import { checkView } from '../../report/check.js';
 import { junitText } from '../../report/junit-text.js';
@@ -37,7 +37,7 @@ export const check = command({
   run: async (session, options, files) => {
     const rules =
       options.rules === null
-        ? SOUND_LOG
+        ? LOG_HEALTH_RULES
         : parseRules(await inputText(options.rules, 'rules file'), options.rules);
     const answers = await checkAnswers(session, files, { ...options, rules });
     const result = checkResultOf(answers, options.rules === null ? [] : rules);

@@ -9,13 +9,13 @@ import { command } from '../command.js';
 import { SEASON } from '../season-flags.js';
 import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
 
-const { imu: _, imuStart: __, join: ___, ...TOLD } = LOGS;
+const { imu: _, imuStart: __, join: ___, ...LISTED } = LOGS;
 
 export const season = command({
   name: 'season',
   summary: 'totals, bests and rate bands, week by week',
   operands: ['<FOLDER...>'],
-  flags: { ...SEASON, ...REPORTING, ...TOLD, ...BATCH },
+  flags: { ...SEASON, ...REPORTING, ...LISTED, ...BATCH },
   about:
     'Every log below the folders is one outing; an outing that two devices logged counts once. Crew and craft come from the outing sheet, else from the names of the folders. What was made of a log is kept, so the next run reads no figures anew. Rate is not intensity.',
   examples: [

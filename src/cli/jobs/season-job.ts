@@ -21,7 +21,7 @@ export interface SeasonOptions extends LogOptions {
   readonly program: string;
 }
 
-/** The folders by which a log may be told apart: those below the folder that was named, then that one's own name. */
+/** The folders by which a log may be distinguished: those below the folder that was named, then that one's own name. */
 const foldersOf = (file: string, folders: readonly string[]): readonly string[] => {
   for (const folder of folders) {
     const below = relative(folder, file);
@@ -34,7 +34,7 @@ const foldersOf = (file: string, folders: readonly string[]): readonly string[] 
 /** A folder named by numbers alone is a year, a month or a day. */
 const isDate = (folder: string): boolean => /^[\d\s._-]+$/.test(folder);
 
-/** The crew that folders name: the one that names a craft too, else the first below the one that was told. */
+/** The crew that folders name: the one that names a craft too, else the first below the one that was given. */
 const crewOf = (folders: readonly string[]): string | null =>
   folders.find((folder) => folderCraft(folder) !== null) ??
   folders.slice(0, -1).find((folder) => !isDate(folder)) ??
@@ -47,7 +47,7 @@ const damage = (file: string, path: string): LogSummary['warnings'][number] => (
   message: `What was kept of this log (${path}) was damaged; it has been made again.`,
 });
 
-/** Why something could not be kept, for the reader; a season is told without it. */
+/** Why something could not be kept, for the reader; a season is reported without it. */
 const notKept = (file: string, error: unknown): LogSummary['warnings'][number] => {
   if (!(error instanceof UserError)) throw error;
   return {
@@ -72,10 +72,10 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
   return { ...summary, outing: { ...summary.outing, crew } };
 };
 
-/** All that decides a summary: the program, what was told, and the hashes of the logs. */
+/** All that decides a summary: the program, what was given, and the hashes of the logs. */
 const keyOf = async ({ file, logs }: LogSource, options: SeasonOptions): Promise<string> => {
   const { boat, craft, placement, stream, imuStart, sheet } = await outingAsk(file, options);
-  const told = {
+  const given = {
     boat,
     craft,
     placement,
@@ -86,7 +86,7 @@ const keyOf = async ({ file, logs }: LogSource, options: SeasonOptions): Promise
     bands: options.bands,
     folders: foldersOf(file, options.folders),
   };
-  return contentHash([options.program, JSON.stringify(told), ...logs.map(({ raw }) => bytesHash(raw))]);
+  return contentHash([options.program, JSON.stringify(given), ...logs.map(({ raw }) => bytesHash(raw))]);
 };
 
 /** All that a season needs of one log: what is kept of it, else made and kept. The log is read once. */

@@ -22,7 +22,7 @@ const decimalCount = (cell: string): number => /[.]\d*$/.exec(cell)?.[0].length 
 export const completeEnd = (bytes: Uint8Array): number => {
   const end = bytes.length;
   const last = bytes[end - 1];
-  // A zero byte is half a character of UTF-16, of which no line end can be told here.
+  // A zero byte is half a character of UTF-16, of which no line end can be known here.
   if (end === 0 || last === LF || last === CR || last === 0 || bytes[end - 2] === 0) return end;
   const from = lineStart(bytes, end);
   if (from === 0) return end;

@@ -122,7 +122,7 @@ export const scanRows = (scan: CsvRowScan): boolean => {
         if (kind === NUMBER) {
           // As decimalAt reads it, without a call for what is usual.
           const from = at;
-          // 1 for a minus, else 0: signs follow no rule that a branch could be foretold by.
+          // 1 for a minus, else 0: signs follow no rule that a branch could be predicted by.
           const minus = ((byte ^ MINUS) - 1) >>> 31;
           if (byte === PLUS) at++;
           at += minus;

@@ -90,7 +90,7 @@ const speedUnit = (
   return speed.some((value) => value > highestSpeedMps) ? null : SPEED_UNITS[0]!;
 };
 
-/** What a unit is told from. */
+/** What a unit is distinguished from. */
 export interface CsvUnitClues {
   readonly atS: Float64Array;
   /** Latitudes and longitudes of the same rows, where the log has them. */
@@ -102,7 +102,7 @@ export const UNIT_CHANNELS: readonly ChannelName[] = ['acceleration', 'rotation'
 
 /**
  * The unit of a channel of several units whose header states none, by the size of its values.
- * @returns null where it cannot be told
+ * @returns null where it cannot be known
  */
 export const csvUnit = (
   name: ChannelName,

@@ -56,7 +56,7 @@ export const makeFitMotion = (): FitMotion => {
   let calibration: Calibration | null = null;
   let leftOut = 0;
 
-  /** x, y and z of every sample in a message, in the sensor's unit; null where they cannot be told. */
+  /** x, y and z of every sample in a message, in the sensor's unit; null where they cannot be known. */
   const samplesOf = (message: FitMessage): readonly (readonly number[])[] | null => {
     const three = (first: number): number[][] => AXES.map((axis) => valuesOf(message, first + axis));
     const calibrated = three(MOTION.calibrated);

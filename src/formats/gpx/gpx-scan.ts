@@ -170,14 +170,14 @@ const scan = (bytes: Uint8Array): GpxScan => {
   const point = (): void => {
     let lat = Number.NaN;
     let lon = Number.NaN;
-    for (let told = 0; ; ) {
+    for (let present = 0; ; ) {
       const spaced = KINDS[bytes[cursor.at]!]! & 4;
       skipSpace(cursor);
       const byte = bytes[cursor.at]!;
       if (byte === GT || byte === SLASH) break;
       const which = startsWith(bytes, cursor.at, LAT) ? 1 : startsWith(bytes, cursor.at, LON) ? 2 : 0;
-      if (!spaced || which === 0 || told & which) throw DECLINED;
-      told |= which;
+      if (!spaced || which === 0 || present & which) throw DECLINED;
+      present |= which;
       cursor.at += LAT.length;
       if (which === 1) lat = coordinate(LAT_FIELD);
       else lon = coordinate(LON_FIELD);

@@ -32,7 +32,7 @@ export interface TrackPoints {
   readonly column: (field: PointField) => Float64Array | null;
 }
 
-/** Stands for the time where fields are told by their place. */
+/** Stands for the time where fields are reported by their place. */
 export const TIME = -1;
 
 const FIRST_CAPACITY = 1024;

@@ -36,11 +36,11 @@ export const lineAlong = (
   let leg = 0;
   while (leg + 2 < axis.vertices.length && axis.alongM[leg + 1]! <= onAxisM) leg++;
   const begin = axis.vertices[leg]!;
-  const way = stepBetween(begin, axis.vertices[leg + 1]!);
+  const step = stepBetween(begin, axis.vertices[leg + 1]!);
   const share = (onAxisM - axis.alongM[leg]!) / (axis.alongM[leg + 1]! - axis.alongM[leg]!);
-  const middle = placeAfter(begin, { eastM: share * way.eastM, northM: share * way.northM });
+  const middle = placeAfter(begin, { eastM: share * step.eastM, northM: share * step.northM });
   const half = Math.max(...lines.map((line) => line.widthM)) / 2 + SPARE_M;
-  const bearing = (bearingOf(way) * Math.PI) / 180;
+  const bearing = (bearingOf(step) * Math.PI) / 180;
   const side = (sign: 1 | -1): Place =>
     placeAfter(middle, { eastM: sign * half * Math.cos(bearing), northM: -sign * half * Math.sin(bearing) });
   return { left: side(-1), right: side(1) };

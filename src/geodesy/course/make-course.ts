@@ -38,8 +38,8 @@ export const COURSE_SETTINGS = Object.freeze({
 });
 
 const middleOf = ([from, to]: readonly [Place, Place]): Place => {
-  const way = stepBetween(from, to);
-  return placeAfter(from, { eastM: way.eastM / 2, northM: way.northM / 2 });
+  const step = stepBetween(from, to);
+  return placeAfter(from, { eastM: step.eastM / 2, northM: step.northM / 2 });
 };
 
 const labelOf = ({ kind, alongM }: LineDraft): string =>
@@ -110,11 +110,11 @@ const crossingOf = (axis: Polyline, line: LineDraft, expectedM: number | null): 
 };
 
 /** How the axis runs at the middle of a line that the axis was made from. */
-const wayAt = (axis: Polyline, index: number): Step => {
+const directionAt = (axis: Polyline, index: number): Step => {
   const last = axis.vertices.length - 1;
-  const way = stepBetween(axis.vertices[Math.max(0, index - 1)]!, axis.vertices[Math.min(last, index + 1)]!);
-  const lengthM = Math.hypot(way.eastM, way.northM);
-  return { eastM: way.eastM / lengthM, northM: way.northM / lengthM };
+  const step = stepBetween(axis.vertices[Math.max(0, index - 1)]!, axis.vertices[Math.min(last, index + 1)]!);
+  const lengthM = Math.hypot(step.eastM, step.northM);
+  return { eastM: step.eastM / lengthM, northM: step.northM / lengthM };
 };
 
 const laid = (draft: LineDraft, crossing: AxisCrossing, startM: number, statedStartM: number): CourseLine => {
@@ -126,7 +126,7 @@ const laid = (draft: LineDraft, crossing: AxisCrossing, startM: number, statedSt
     );
   const across = stepBetween(first, second);
   // Travel is to the left of the line from right end to left end, so the line from left to right has it on its left.
-  const firstIsLeft = across.eastM * crossing.way.northM - across.northM * crossing.way.eastM > 0;
+  const firstIsLeft = across.eastM * crossing.direction.northM - across.northM * crossing.direction.eastM > 0;
   const [left, right] = firstIsLeft ? [first, second] : [second, first];
   const measuredM = crossing.alongM - startM;
   return {
@@ -178,7 +178,7 @@ export const makeCourse = (draft: CourseDraft): Course => {
     const expectedM = line.alongM === null ? null : startM + line.alongM - statedStartM;
     const crossing = hasCentreline
       ? crossingOf(axis, line, expectedM)
-      : { alongM: axis.alongM[i]!, way: wayAt(axis, i) };
+      : { alongM: axis.alongM[i]!, direction: directionAt(axis, i) };
     return laid(line, crossing, startM, statedStartM);
   });
   checkAlong(lines, drafts, hasCentreline);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { scenario } from '../../src/contract/scenario.js';
 import { isFault, readLog } from '../../src/formats/index.js';
-import { glanceAt } from '../../src/outing/glance.js';
 import { inspected, inspectResultOf, joinedOuting, wholeOuting } from '../../src/outing/index.js';
+import { quickLookAt } from '../../src/outing/quick-look.js';
 import type { Recording } from '../../src/recording/index.js';
 import { simulatedFiles } from '../../src/simulate/index.js';
 
@@ -57,7 +57,7 @@ describe('a glance at a long log', () => {
     ['both', [rowed.track, rowed.imu]],
   ])('says of %s what a look at all of it says', (_, logs) => {
     const joined = joinedOuting(logs, { craft: '4x' });
-    expect(glanceAt(joined)).not.toBeNull();
+    expect(quickLookAt(joined)).not.toBeNull();
     const [quick, whole] = [inspected(joined), inspectResultOf(wholeOuting(joined))];
     expect(answersOf(quick)).toEqual(answersOf(whole));
     const noises = [quick, whole].map(({ recordings }) => recordings[0]!.noise);
@@ -96,7 +96,7 @@ describe('a glance at a long log', () => {
       channels: { ...rowed.track.channels, position: { ...position, columns: [lat, position.columns[1]!] } },
     };
     const joined = joinedOuting([track], { craft: '4x' });
-    expect(glanceAt(joined)).toBeNull();
+    expect(quickLookAt(joined)).toBeNull();
     expect(inspected(joined).warnings.map(({ code }) => code)).toContain('position-outliers');
   });
 
@@ -106,6 +106,6 @@ describe('a glance at a long log', () => {
       column.map((_, i) => (axis === 2 ? 9.81 : 0) + 0.1 * Math.sin(i * i * 0.37 + axis)),
     );
     const log = { ...rowed.imu, channels: { acceleration: { ...acceleration, columns: still } } };
-    expect(glanceAt(joinedOuting([log], { craft: '4x' }))).toBeNull();
+    expect(quickLookAt(joinedOuting([log], { craft: '4x' }))).toBeNull();
   });
 });

@@ -3,7 +3,7 @@ import { MOTION_SETTINGS } from './settings.js';
 import type { Smoothed } from './smoothed.js';
 
 /** How far a boat went in each step of a section (knot k to k + 1); one value a knot, the last unused. */
-export interface Way {
+export interface PathSteps {
   readonly metres: Float64Array;
   /** Unit vector along which a step is measured, so that its length is that part of the way between its ends. */
   readonly east: Float64Array;
@@ -69,7 +69,7 @@ const stoppedPart = ({ section, speedMps }: Smoothed, run: Run): Run => {
 };
 
 /** The way of every step. */
-export const wayOf = (smoothed: Smoothed): Way => {
+export const pathStepsOf = (smoothed: Smoothed): PathSteps => {
   const { section, slow, eastM, northM } = smoothed;
   const metres = new Float64Array(section.count);
   const east = smoothed.courseEast.slice();

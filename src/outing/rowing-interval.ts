@@ -4,21 +4,21 @@ import type { Stroke } from '../strokes/stroke.js';
 import type { Outing } from './outing.js';
 
 /** Unbroken rowing, from its first catch mark to the end of its last stroke. */
-export interface Bout extends Interval {
-  /** The strokes, in time order; empty where the bout was told from movement alone. */
+export interface RowingInterval extends Interval {
+  /** The strokes, in time order; empty where the rowing interval was distinguished from movement alone. */
   readonly strokes: readonly Stroke[];
 }
 
 /** What is taken for rowing. */
-export const BOUT_SETTINGS = Object.freeze({
-  /** Strokes whose usual period closes the last stroke of a bout; 3 to 9: enough for a median, all of now. */
+export const ROWING_INTERVAL_SETTINGS = Object.freeze({
+  /** Strokes whose usual period closes the last stroke of a rowing interval; 3 to 9: enough for a median, all of now. */
   periodStrokes: 5,
   /** Seconds given to a stroke that stands alone; 2 to 4: one stroke at 15 to 30 spm. */
   loneStrokeS: 3,
   /** A shorter break does not end unbroken work, s; 4 to 8: an easy at a turn. */
   bridgeS: 6,
   /** Nor does one up to this long in which the boat kept its way, s; 30 to 90: some strokes not found. */
-  keptWayS: 60,
+  keptSpeedS: 60,
   /** … its way: this share of its speed before; 0.7 to 0.85: left to run, a hull loses a quarter in 4 s. */
   keptShare: 0.8,
   /** … speeds being means over so long, s; 3 to 6: some strokes. */
@@ -31,35 +31,38 @@ export const BOUT_SETTINGS = Object.freeze({
   shortestStopS: 4,
 });
 
-const closed = (strokes: readonly Stroke[]): Bout => {
+const closed = (strokes: readonly Stroke[]): RowingInterval => {
   const periods = strokes
-    .slice(-BOUT_SETTINGS.periodStrokes - 1, -1)
+    .slice(-ROWING_INTERVAL_SETTINGS.periodStrokes - 1, -1)
     .map((stroke, i, all) => (all[i + 1] ?? strokes.at(-1)!).atS - stroke.atS);
-  const lastS = periods.length === 0 ? BOUT_SETTINGS.loneStrokeS : median(periods);
+  const lastS = periods.length === 0 ? ROWING_INTERVAL_SETTINGS.loneStrokeS : median(periods);
   return { fromS: strokes[0]!.atS, toS: strokes.at(-1)!.atS + lastS, strokes };
 };
 
 /** Unbroken runs of forward strokes: a stroke without a rate is the last before a stop. */
-const boutsOfStrokes = (strokes: readonly Stroke[]): Bout[] => {
-  const bouts: Bout[] = [];
+const strokeIntervalsOf = (strokes: readonly Stroke[]): RowingInterval[] => {
+  const rowingIntervals: RowingInterval[] = [];
   let open: Stroke[] = [];
   for (const stroke of strokes) {
     if (stroke.kind === 'backing') continue;
     open.push(stroke);
     if (stroke.rateSpm !== null) continue;
-    bouts.push(closed(open));
+    rowingIntervals.push(closed(open));
     open = [];
   }
-  if (open.length > 0) bouts.push(closed(open));
-  return bouts;
+  if (open.length > 0) rowingIntervals.push(closed(open));
+  return rowingIntervals;
 };
 
 /**
  * Stretches of movement faster than a limit, short stops bridged, short moves left out. Moments far apart, as
- * some loggers write them, are no stop; a hole in the track is.
+ * some loggers write them, are no stop; a gap in the track is.
  */
-export const boutsOfMovement = (track: Track, movingMps: number = BOUT_SETTINGS.movingMps): Bout[] => {
-  const { shortestMoveS, shortestStopS } = BOUT_SETTINGS;
+export const movingIntervalsOf = (
+  track: Track,
+  movingMps: number = ROWING_INTERVAL_SETTINGS.movingMps,
+): RowingInterval[] => {
+  const { shortestMoveS, shortestStopS } = ROWING_INTERVAL_SETTINGS;
   const moves: { fromS: number; toS: number }[] = [];
   let moved = false;
   for (let i = 0; i < track.atS.length; i++) {
@@ -83,14 +86,16 @@ const inAny = (intervals: readonly Interval[], atS: number): boolean =>
  * When the crew rowed: from strokes where there are any, else from movement, else null (no strokes and no
  * position).
  */
-export const boutsOf = (outing: Pick<Outing, 'strokes' | 'track'>): readonly Bout[] | null => {
-  if (outing.strokes.source !== null) return boutsOfStrokes(outing.strokes.strokes);
-  return outing.track === null ? null : boutsOfMovement(outing.track);
+export const rowingIntervalsOf = (
+  outing: Pick<Outing, 'strokes' | 'track'>,
+): readonly RowingInterval[] | null => {
+  if (outing.strokes.source !== null) return strokeIntervalsOf(outing.strokes.strokes);
+  return outing.track === null ? null : movingIntervalsOf(outing.track);
 };
 
 /** The boat's least speed over a break against its speed before it, over some seconds each: 0 where unknown. */
-const wayKept = (track: Track | null, { fromS, toS }: Interval): number => {
-  const { meanS } = BOUT_SETTINGS;
+const speedKept = (track: Track | null, { fromS, toS }: Interval): number => {
+  const { meanS } = ROWING_INTERVAL_SETTINGS;
   const over = (atS: number) => lengthBetween(track, atS, atS + meanS);
   const before = over(fromS - meanS);
   if (before === null || before <= 0) return 0;
@@ -99,25 +104,28 @@ const wayKept = (track: Track | null, { fromS, toS }: Interval): number => {
   return least / before;
 };
 
-/** Is the break between two bouts too short to be a rest? */
+/** Is the break between two rowing intervals too short to be a rest? */
 const isShort = (track: Track | null, gap: Interval): boolean => {
-  const { bridgeS, keptWayS, keptShare } = BOUT_SETTINGS;
+  const { bridgeS, keptSpeedS, keptShare } = ROWING_INTERVAL_SETTINGS;
   const lengthS = gap.toS - gap.fromS;
-  return lengthS < bridgeS || (lengthS < keptWayS && wayKept(track, gap) >= keptShare);
+  return lengthS < bridgeS || (lengthS < keptSpeedS && speedKept(track, gap) >= keptShare);
 };
 
 /** Bouts with breaks between them too short to be rests joined into one. */
-export const bridged = (track: Track | null, bouts: readonly Bout[]): readonly Bout[] => {
-  const joined: Bout[] = [];
-  for (const bout of bouts) {
+export const bridged = (
+  track: Track | null,
+  rowingIntervals: readonly RowingInterval[],
+): readonly RowingInterval[] => {
+  const joined: RowingInterval[] = [];
+  for (const rowing of rowingIntervals) {
     const last = joined.at(-1);
-    if (last && isShort(track, { fromS: last.toS, toS: bout.fromS }))
+    if (last && isShort(track, { fromS: last.toS, toS: rowing.fromS }))
       joined[joined.length - 1] = {
         fromS: last.fromS,
-        toS: bout.toS,
-        strokes: [...last.strokes, ...bout.strokes],
+        toS: rowing.toS,
+        strokes: [...last.strokes, ...rowing.strokes],
       };
-    else joined.push(bout);
+    else joined.push(rowing);
   }
   return joined;
 };

@@ -3,7 +3,7 @@ import { type Outing, strokesWithin } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
 
 /** Where strokes are missed. */
-export const HOLE_SETTINGS = Object.freeze({
+export const DROPOUT_SETTINGS = Object.freeze({
   /** Strokes farther apart than this leave a hole, s; 6 to 10: a stroke at 10 spm lasts 6. */
   longestS: 8,
   /** … if the boat kept this share of its mean speed all the while; 0.5 to 0.7: left to run it would not. */
@@ -13,11 +13,11 @@ export const HOLE_SETTINGS = Object.freeze({
 });
 
 /** Stretches of a piece or part in which the boat was under way and no strokes were found. */
-export const strokeHoles = (outing: Outing, { fromS, toS }: Interval): readonly Interval[] => {
+export const strokeDropouts = (outing: Outing, { fromS, toS }: Interval): readonly Interval[] => {
   const { track } = outing;
   const lengthM = lengthBetween(track, fromS, toS);
   if (outing.strokes.source === null || track === null || lengthM === null) return [];
-  const { longestS, underWayShare, edgeS } = HOLE_SETTINGS;
+  const { longestS, underWayShare, edgeS } = DROPOUT_SETTINGS;
   const leastMps = (underWayShare * lengthM) / (toS - fromS);
   const marks = [fromS, ...strokesWithin(outing, { fromS, toS }).map(({ atS }) => atS), toS];
   return marks
@@ -32,9 +32,9 @@ export const strokeHoles = (outing: Outing, { fromS, toS }: Interval): readonly 
 };
 
 /** What has to be said of strokes that were not found in pieces. */
-export const holeWarnings = (outing: Outing, pieces: readonly Interval[]): Warning[] =>
+export const dropoutWarnings = (outing: Outing, pieces: readonly Interval[]): Warning[] =>
   pieces.flatMap((piece, i) =>
-    strokeHoles(outing, piece).map(
+    strokeDropouts(outing, piece).map(
       (hole): Warning => ({
         code: 'strokes-missing',
         file: outing.file,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isWithoutJumps, movingStretches, roughWay } from '../../src/outing/rough-way.js';
+import { coarsePath, isWithoutJumps, movingStretches } from '../../src/outing/coarse-path.js';
 import { type Channel, makeRecording } from '../../src/recording/index.js';
 
 /** Metres of a degree of longitude on the equator: 111 319.49 (WGS84). */
@@ -24,15 +24,15 @@ const position = (metres: readonly number[]): Channel => {
 /** At rest for 30 s, 4 m/s for 60 s, at rest again. */
 const row = Array.from({ length: 121 }, (_, s) => 4 * Math.min(60, Math.max(0, s - 30)));
 
-describe('roughWay', () => {
+describe('coarsePath', () => {
   it('tells the way step by step, over the date line too, and where the boat moved', () => {
-    const way = roughWay(position(row), 10);
+    const way = coarsePath(position(row), 10);
     expect([...way.stepM].map(Math.round)).toEqual([0, 0, 0, 40, 40, 40, 40, 40, 40, 0, 0, 0]);
     expect(movingStretches(way, 1)).toEqual([{ fromS: 30, toS: 90 }]);
   });
 
   it('counts no way over a gap', () => {
-    const way = roughWay(position(row.map((metres, s) => (s > 45 && s < 66 ? Number.NaN : metres))), 10);
+    const way = coarsePath(position(row.map((metres, s) => (s > 45 && s < 66 ? Number.NaN : metres))), 10);
     expect([...way.stepM].map(Math.round)).toEqual([0, 0, 0, 40, 0, 0, 0, 40, 40, 0, 0, 0]);
     expect(movingStretches(way, 1)).toEqual([
       { fromS: 30, toS: 40 },

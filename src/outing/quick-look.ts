@@ -3,13 +3,13 @@ import { type Channel, excerptOf, type Recording } from '../recording/index.js';
 import { quantile } from '../signal/index.js';
 import { craftFamily } from '../units/craft.js';
 import { firstAtLeast } from '../units/first-at-least.js';
+import { coarsePath, isWithoutJumps, movingStretches } from './coarse-path.js';
 import { fineChannel } from './fine-channel.js';
 import type { JoinedOuting } from './joined-outing.js';
 import { type Rhythm, rhythmOf } from './rhythm.js';
-import { isWithoutJumps, movingStretches, roughWay } from './rough-way.js';
 
 /** What is seen of a long log where it was looked at here and there: enough for a yes, never for a no. */
-export interface Glance {
+export interface QuickLook {
   /** What the strokes show in. */
   readonly source: 'imu' | 'speed';
   /** Rhythms found, one a look at most. */
@@ -19,12 +19,12 @@ export interface Glance {
   readonly track: Track | null;
   /** Where in it sections of usual length begin, by the log's clock, s. */
   readonly sectionStartsS: readonly number[];
-  /** Stretches of movement, by rough steps; empty where there are no positions. */
+  /** Stretches of movement, by coarse steps; empty where there are no positions. */
   readonly moves: readonly Interval[];
 }
 
 /** When a log is long enough to be looked at here and there, and what is asked of what is seen. */
-export const GLANCE_SETTINGS = Object.freeze({
+export const QUICK_LOOK_SETTINGS = Object.freeze({
   /** Logs with no more fixes and no more samples of acceleration than this are looked at whole: 20 min at 10 Hz,
    * 10 min at 100 Hz; they take half a second. */
   mostFixes: 12_000,
@@ -42,7 +42,7 @@ export const GLANCE_SETTINGS = Object.freeze({
   leastSharpness: 0.2,
   /** What walks lifts the sensor more than it pushes it; 0.3 to 1: an eight at race rate shows 0.1. */
   mostHeaveShare: 0.5,
-  /** Steps of the rough way, s; 5 to 15: what fixes are wrong by is little beside them. */
+  /** Steps of the coarse path, s; 5 to 15: what fixes are wrong by is little beside them. */
   stepS: 10,
   /** The boat moves from this speed on, m/s. */
   movingMps: 1,
@@ -51,7 +51,7 @@ export const GLANCE_SETTINGS = Object.freeze({
   trackM: 500,
   /** What is smoothed beyond both its ends, s; 5 to 15 give the same sd to a twentieth. */
   trackEdgeS: 8,
-  /** Looks at how lively a sensor is are so long, s, at so many samples; below this share of the liveliest it rests. */
+  /** Looks at how lively a sensor is are so long, s, at so many samples; below this share of the highest-power it rests. */
   livelyS: 10,
   livelySamples: 40,
   restShare: 0.3,
@@ -91,7 +91,7 @@ const varianceOf = (values: Float64Array, from: number, to: number, stride: numb
 
 /** Stretches in which an accelerometer moves as it does at work. */
 const livelyStretches = ({ atS, columns }: Channel): Interval[] => {
-  const { livelyS, livelySamples, restShare } = GLANCE_SETTINGS;
+  const { livelyS, livelySamples, restShare } = QUICK_LOOK_SETTINGS;
   const count = Math.floor(atS[atS.length - 1]! / livelyS);
   const lively = new Float64Array(count);
   let from = 0;
@@ -114,15 +114,15 @@ const livelyStretches = ({ atS, columns }: Channel): Interval[] => {
 };
 
 /** Stretches of some hundred metres under way, to judge the track by: the boat moves before they begin, too. */
-const trackLooks = ({ stepS, stepM }: ReturnType<typeof roughWay>): Interval[] => {
-  const { trackLooks: looks, trackM, trackEdgeS, movingMps } = GLANCE_SETTINGS;
+const trackLooks = ({ stepS, stepM }: ReturnType<typeof coarsePath>): Interval[] => {
+  const { trackLooks: looks, trackM, trackEdgeS, movingMps } = QUICK_LOOK_SETTINGS;
   const isMoving = (step: number): boolean => stepM[step]! >= movingMps * stepS;
   const found: Interval[] = [];
-  for (let from = 1, to = 1, wayM = 0; from < stepM.length; from++) {
-    if (to < from) [to, wayM] = [from, 0];
-    while (to < stepM.length && wayM < trackM && isMoving(to)) wayM += stepM[to++]!;
-    if (wayM >= trackM && isMoving(from - 1)) found.push({ fromS: from * stepS, toS: to * stepS });
-    if (to > from) wayM -= stepM[from]!;
+  for (let from = 1, to = 1, pathM = 0; from < stepM.length; from++) {
+    if (to < from) [to, pathM] = [from, 0];
+    while (to < stepM.length && pathM < trackM && isMoving(to)) pathM += stepM[to++]!;
+    if (pathM >= trackM && isMoving(from - 1)) found.push({ fromS: from * stepS, toS: to * stepS });
+    if (to > from) pathM -= stepM[from]!;
   }
   // Looks that overlap are one.
   return spread(found, looks).filter(
@@ -132,7 +132,7 @@ const trackLooks = ({ stepS, stepM }: ReturnType<typeof roughWay>): Interval[] =
 
 /** The recording within some stretches and a little beyond: what the track needs of it. */
 const trackExcerpt = (recording: Recording, looks: readonly Interval[]): Recording | null => {
-  const { trackEdgeS } = GLANCE_SETTINGS;
+  const { trackEdgeS } = QUICK_LOOK_SETTINGS;
   const stretches = looks.map(({ fromS, toS }) => ({ fromS: fromS - trackEdgeS, toS: toS + trackEdgeS }));
   const position = excerptOf(recording.channels.position!, stretches);
   const speed = recording.channels.speed && excerptOf(recording.channels.speed, stretches);
@@ -140,13 +140,13 @@ const trackExcerpt = (recording: Recording, looks: readonly Interval[]): Recordi
 };
 
 const isLong = ({ durationS, channels: { position, acceleration } }: Recording): boolean =>
-  durationS <= GLANCE_SETTINGS.longestS &&
-  ((position?.atS.length ?? 0) > GLANCE_SETTINGS.mostFixes ||
-    (acceleration?.atS.length ?? 0) > GLANCE_SETTINGS.mostMotion);
+  durationS <= QUICK_LOOK_SETTINGS.longestS &&
+  ((position?.atS.length ?? 0) > QUICK_LOOK_SETTINGS.mostFixes ||
+    (acceleration?.atS.length ?? 0) > QUICK_LOOK_SETTINGS.mostMotion);
 
 /** Looks at the strokes: where the boat moves, or where the sensor does. */
 const strokeLooks = (channel: Channel, moves: readonly Interval[] | null): Interval[] => {
-  const { looks, lookS, stepS } = GLANCE_SETTINGS;
+  const { looks, lookS, stepS } = QUICK_LOOK_SETTINGS;
   return spread(startsIn(moves ?? livelyStretches(channel), lookS, stepS), looks).map((fromS) => ({
     fromS,
     toS: fromS + lookS,
@@ -157,9 +157,9 @@ const strokeLooks = (channel: Channel, moves: readonly Interval[] | null): Inter
  * Look at a long log here and there, for what it holds in plenty: strokes, way, a sound track.
  * @returns null where the log is short, or anything in it asks to be looked at whole
  */
-export const glanceAt = ({ recording, craft, boat }: JoinedOuting): Glance | null => {
+export const quickLookAt = ({ recording, craft, boat }: JoinedOuting): QuickLook | null => {
   const { fastestMps, jumpM, stepS, movingMps, leastRhythms, leastLikeness, leastSharpness, mostHeaveShare } =
-    GLANCE_SETTINGS;
+    QUICK_LOOK_SETTINGS;
   const family = craft === null ? null : craftFamily(craft);
   const fine = recording.land || !isLong(recording) ? null : fineChannel(recording, family ?? 'rowing');
   if (fine === null) return null;
@@ -169,7 +169,7 @@ export const glanceAt = ({ recording, craft, boat }: JoinedOuting): Glance | nul
   let sectionStartsS: readonly number[] = [];
   if (position !== undefined) {
     if (!isWithoutJumps(position, { fastestMps, errorM: jumpM })) return null;
-    const way = roughWay(position, stepS);
+    const way = coarsePath(position, stepS);
     moves = movingStretches(way, movingMps);
     const stretches = trackLooks(way);
     sectionStartsS = stretches.map(({ fromS }) => fromS);

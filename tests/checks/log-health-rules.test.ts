@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkFile, SOUND_LOG } from '../../src/checks/index.js';
+import { checkFile, LOG_HEALTH_RULES } from '../../src/checks/index.js';
 
 const position = { name: 'position', rate_hz: 1, longest_gap_s: null };
 const sound = {
@@ -10,7 +10,7 @@ const sound = {
 type Log = typeof sound;
 
 const broken = (log: Log): string[] =>
-  checkFile(SOUND_LOG, 'a.gpx', {
+  checkFile(LOG_HEALTH_RULES, 'a.gpx', {
     inspect: { recordings: [log.recording], warnings: log.warnings },
     outing: { outings: [log.outing] },
   })
@@ -41,6 +41,6 @@ describe('the rules for a sound log', () => {
   });
 
   it('are each broken by one of these tests', () => {
-    expect(SOUND_LOG).toHaveLength(8);
+    expect(LOG_HEALTH_RULES).toHaveLength(8);
   });
 });

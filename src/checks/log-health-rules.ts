@@ -4,7 +4,7 @@ import type { Rule } from '../contract/rules.js';
  * Rules for a log that may be trusted: sampled often enough, without long gaps, with a clock, not cut off, at
  * speeds that boats reach, with a logger whose place is known.
  */
-export const SOUND_LOG: readonly Rule[] = Object.freeze([
+export const LOG_HEALTH_RULES: readonly Rule[] = Object.freeze([
   {
     name: 'positions often enough',
     figure: 'inspect.channels.position.rate_hz',

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { boutsOf, bridged } from '../../src/outing/bout.js';
+import { bridged, rowingIntervalsOf } from '../../src/outing/rowing-interval.js';
 import { evenStrokes, northTrack, outingOf } from './made-up.js';
 
-describe('bouts', () => {
+describe('rowingIntervals', () => {
   it('run from the first catch mark to the end of the last stroke', () => {
     const strokes = evenStrokes([
       { fromS: 10, toS: 70, rateSpm: 20 },
       { fromS: 100, toS: 130, rateSpm: 30 },
     ]);
-    expect(boutsOf(outingOf(null, strokes))).toMatchObject([
+    expect(rowingIntervalsOf(outingOf(null, strokes))).toMatchObject([
       { fromS: 10, toS: 70 },
       { fromS: 100, toS: 130 },
     ]);
@@ -19,44 +19,47 @@ describe('bouts', () => {
       ...stroke,
       kind: 'backing' as const,
     }));
-    expect(boutsOf(outingOf(null, strokes))).toEqual([]);
+    expect(rowingIntervalsOf(outingOf(null, strokes))).toEqual([]);
   });
 
   it('are told from movement where there are no strokes, drifting left out', () => {
     const speed = (at: number) => (at < 100 ? 0.3 : at < 200 ? 4 : at < 203 ? 0 : at < 300 ? 4 : 0.2);
-    const bouts = boutsOf(outingOf(northTrack(speed, 400), null))!;
-    expect(bouts).toHaveLength(1);
-    expect(bouts[0]!.fromS).toBeCloseTo(100, 0);
-    expect(bouts[0]!.toS).toBeCloseTo(300, 0);
+    const rowingIntervals = rowingIntervalsOf(outingOf(northTrack(speed, 400), null))!;
+    expect(rowingIntervals).toHaveLength(1);
+    expect(rowingIntervals[0]!.fromS).toBeCloseTo(100, 0);
+    expect(rowingIntervals[0]!.toS).toBeCloseTo(300, 0);
   });
 
   it('are not known without strokes and track', () => {
-    expect(boutsOf(outingOf(null, null))).toBeNull();
+    expect(rowingIntervalsOf(outingOf(null, null))).toBeNull();
   });
 
   it('are joined over a break too short to be a rest', () => {
-    const bout = (fromS: number, toS: number) => ({ fromS, toS, strokes: [] });
-    expect(bridged(null, [bout(0, 10), bout(14, 20), bout(40, 50)])).toEqual([bout(0, 20), bout(40, 50)]);
+    const rowing = (fromS: number, toS: number) => ({ fromS, toS, strokes: [] });
+    expect(bridged(null, [rowing(0, 10), rowing(14, 20), rowing(40, 50)])).toEqual([
+      rowing(0, 20),
+      rowing(40, 50),
+    ]);
   });
 
   it('are joined over a longer break in which the boat kept its way, but not over one in which it lost it', () => {
-    const bouts = [0, 112].map((fromS) => ({ fromS, toS: fromS + 100, strokes: [] }));
+    const rowingIntervals = [0, 112].map((fromS) => ({ fromS, toS: fromS + 100, strokes: [] }));
     expect(
       bridged(
         northTrack(() => 4, 300),
-        bouts,
+        rowingIntervals,
       ),
     ).toHaveLength(1);
     const slows = northTrack((at) => (at > 100 && at < 112 ? 2 : 4), 300);
-    expect(bridged(slows, bouts)).toHaveLength(2);
-    expect(bridged(null, bouts)).toHaveLength(2);
+    expect(bridged(slows, rowingIntervals)).toHaveLength(2);
+    expect(bridged(null, rowingIntervals)).toHaveLength(2);
   });
 
   it('do not take moments far apart for stops', () => {
     const sparse = Float64Array.from({ length: 41 }, (_, i) => i * 10);
     const track = northTrack(() => 1, 400, { atS: sparse, speedMps: sparse.map(() => 1) });
-    expect(boutsOf(outingOf(track, null))).toMatchObject([{ fromS: 0, toS: 400 }]);
+    expect(rowingIntervalsOf(outingOf(track, null))).toMatchObject([{ fromS: 0, toS: 400 }]);
     const holed = { ...track, outages: [{ fromS: 100, toS: 200 }] };
-    expect(boutsOf(outingOf(holed, null))).toMatchObject([{ toS: 100 }, { fromS: 200 }]);
+    expect(rowingIntervalsOf(outingOf(holed, null))).toMatchObject([{ toS: 100 }, { fromS: 200 }]);
   });
 });

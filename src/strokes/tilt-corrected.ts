@@ -53,7 +53,7 @@ const withoutTilt = (column: Float64Array, tilt: Float64Array): Float64Array => 
  * @param rotation right-handed about the same axes, rad/s, sample by sample
  * @returns the channel as it came where gravity does not show, or the sensor turns too far to call it tilt
  */
-export const levelled = (acceleration: Channel, rotation: Channel): Channel => {
+export const tiltCorrected = (acceleration: Channel, rotation: Channel): Channel => {
   const { atS, columns } = acceleration;
   const intervalS = usualIntervalS(atS);
   const means = columns.map((column) => median(column));

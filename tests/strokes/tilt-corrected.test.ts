@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Channel } from '../../src/recording/index.js';
-import { levelled, rotationOf } from '../../src/strokes/levelled.js';
+import { rotationOf, tiltCorrected } from '../../src/strokes/tilt-corrected.js';
 import { drawnOuting, drawnScore } from '../accuracy/drawn-outings.js';
 
 const GRAVITY = 9.80665;
@@ -34,24 +34,24 @@ const pitching = (sign: 1 | -1) => ({
 const rms = (values: Float64Array): number =>
   Math.sqrt(values.slice(1000, 5000).reduce((sum, value) => sum + value * value, 0) / 4000);
 
-describe('levelled', () => {
+describe('tiltCorrected', () => {
   it("takes gravity's share out of a box that only pitches", () => {
     const { acceleration, rotation } = pitching(1);
     const before = rms(acceleration.columns[0]!);
     expect(before).toBeCloseTo((GRAVITY * PITCH) / Math.SQRT2, 2);
-    expect(rms(levelled(acceleration, rotation).columns[0]!)).toBeLessThan(0.02 * before);
+    expect(rms(tiltCorrected(acceleration, rotation).columns[0]!)).toBeLessThan(0.02 * before);
   });
 
   it('would double it with the sense of turning wrong: the sense is that of the right hand', () => {
     const { acceleration, rotation } = pitching(-1);
     const before = rms(acceleration.columns[0]!);
-    expect(rms(levelled(acceleration, rotation).columns[0]!) / before).toBeCloseTo(2, 1);
+    expect(rms(tiltCorrected(acceleration, rotation).columns[0]!) / before).toBeCloseTo(2, 1);
   });
 
   it('leaves what turns too far to be tilt', () => {
     const { acceleration, rotation } = pitching(1);
     const wild = { ...rotation, columns: rotation.columns.map((column) => column.map((rate) => 20 * rate)) };
-    expect(levelled(acceleration, wild)).toBe(acceleration);
+    expect(tiltCorrected(acceleration, wild)).toBe(acceleration);
   });
 
   it('takes rates that were logged sample by sample with the acceleration, and no others', () => {

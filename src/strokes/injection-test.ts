@@ -5,8 +5,8 @@ import { GAUGE_SETTINGS } from './gauge-settings.js';
 import { scoreStrokes } from './stroke-score.js';
 import { imuStrokes, speedStrokes } from './surge-strokes.js';
 
-/** What a rehearsal is made of: a log's own rest, and its own average stroke. */
-export interface RehearsalAsk {
+/** What a injection test is made of: a log's own rest, and its own average stroke. */
+export interface InjectionSetup {
   /** Acceleration, or speed. */
   readonly channel: Channel;
   /** When nobody rows, on the channel's clock. */
@@ -19,7 +19,7 @@ export interface RehearsalAsk {
 }
 
 /** How well strokes were found at one rate. */
-export interface Rehearsed {
+export interface InjectionResult {
   readonly rateSpm: number;
   /** F1 of the strokes found. */
   readonly f1: number;
@@ -53,7 +53,7 @@ const repeatedRest = (
 };
 
 /** Numbers spread evenly over -1 … 1, no two neighbours alike: multiples of the golden ratio (Weyl 1916). */
-const spreadAt = (i: number): number => 2 * ((i * 0.6180339887) % 1) - 1;
+const evenlyPlaced = (i: number): number => 2 * ((i * 0.6180339887) % 1) - 1;
 
 interface Cycle {
   readonly fromS: number;
@@ -62,14 +62,15 @@ interface Cycle {
 }
 
 const cyclesAt = (rateSpm: number): Cycle[] => {
-  const { trialStrokes, trialLeastS, trialMostS, trialRestS, intervalSpread, sizeSpread } = GAUGE_SETTINGS;
+  const { trialStrokes, trialLeastS, trialMostS, trialRestS, intervalDispersion, sizeDispersion } =
+    GAUGE_SETTINGS;
   const usualS = 60 / rateSpm;
   const rowS = Math.max(trialLeastS, Math.min(trialMostS, trialStrokes * usualS));
   const cycles: Cycle[] = [];
   for (let fromS = trialRestS; fromS < trialRestS + rowS; ) {
     const i = cycles.length;
-    const lengthS = usualS * (1 + intervalSpread * spreadAt(i));
-    cycles.push({ fromS, lengthS, size: 1 + sizeSpread * spreadAt(7 * i + 3) });
+    const lengthS = usualS * (1 + intervalDispersion * evenlyPlaced(i));
+    cycles.push({ fromS, lengthS, size: 1 + sizeDispersion * evenlyPlaced(7 * i + 3) });
     fromS += lengthS;
   }
   return cycles;
@@ -124,7 +125,7 @@ const scored = (foundS: readonly number[], cycles: readonly Cycle[]): number => 
  * the idea of judging a method on data made from the log's own parts). Nothing is drawn at random.
  * @returns null where the rest is too short
  */
-export const rehearse = (ask: RehearsalAsk, rateSpm: number): Rehearsed | null => {
+export const injectionTest = (ask: InjectionSetup, rateSpm: number): InjectionResult | null => {
   const { channel, shapeMps2, axis, family } = ask;
   const stepS = usualIntervalS(channel.atS);
   if (stepS === null) return null;
@@ -144,8 +145,8 @@ export const rehearse = (ask: RehearsalAsk, rateSpm: number): Rehearsed | null =
   return { rateSpm, f1: scored(found?.marksS ?? [], cycles) };
 };
 
-/** Rates over a craft's range at which the detector is rehearsed, spm. */
-export const rehearsalRates = (family: CraftFamily): number[] => {
+/** Rates over a craft's range at which the detector is injected, spm. */
+export const injectionRates = (family: CraftFamily): number[] => {
   const [low, high] = RATE_RANGE_SPM[family];
   const { rates } = GAUGE_SETTINGS;
   return Array.from({ length: rates }, (_, i) => Math.round(low + ((high - low) * i) / (rates - 1)));

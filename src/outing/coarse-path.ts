@@ -4,7 +4,7 @@ import type { Channel } from '../recording/index.js';
 import { lastAtMost } from '../units/last-at-most.js';
 
 /** Where a log went, at even steps, without smoothing: to know where to look, not to measure by. */
-export interface RoughWay {
+export interface CoarsePath {
   readonly stepS: number;
   /** Metres made in each step, the first from 0 s on; 0 where positions are missing. */
   readonly stepM: Float64Array;
@@ -15,7 +15,7 @@ const acrossDeg = (deg: number): number =>
   deg > 180 || deg < -180 ? deg - 360 * Math.round(deg / 360) : deg;
 
 /** The way of a track in steps of some seconds. */
-export const roughWay = ({ atS, columns, gaps }: Channel, stepS: number): RoughWay => {
+export const coarsePath = ({ atS, columns, gaps }: Channel, stepS: number): CoarsePath => {
   const [lat, lon] = columns as [Float64Array, Float64Array];
   const count = Math.floor(atS[atS.length - 1]! / stepS);
   const scale = metresPerDegree(lat[0]!);
@@ -37,7 +37,7 @@ export const roughWay = ({ atS, columns, gaps }: Channel, stepS: number): RoughW
 };
 
 /** Stretches in which every step is faster than a limit. */
-export const movingStretches = ({ stepS, stepM }: RoughWay, leastMps: number): Interval[] => {
+export const movingStretches = ({ stepS, stepM }: CoarsePath, leastMps: number): Interval[] => {
   const found: { fromS: number; toS: number }[] = [];
   stepM.forEach((metres, k) => {
     if (metres < leastMps * stepS) return;
