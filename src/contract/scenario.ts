@@ -29,6 +29,15 @@ const rest = z.strictObject({
   blades: z.enum(['flat', 'holding', 'clear']).optional().meta({
     description: 'blades: flat on the water (usual), holding the boat up (stops at once), or clear of it',
   }),
+  moored: z.boolean().optional().meta({ description: 'true: tied up, so that it lies still over ground' }),
+  label,
+});
+
+const moved = z.strictObject({
+  do: z.literal('moved'),
+  by: z.enum(['tow', 'hands', 'trailer']).meta({ description: 'who moves the boat that nobody rows' }),
+  time_s: ranged(1, 36_000, 'length of time, s'),
+  speed_mps: ranged(0, 30, 'how fast, m/s').optional(),
   label,
 });
 
@@ -82,7 +91,7 @@ const single = z.strictObject({
 });
 
 type Step = z.infer<
-  typeof rest | typeof row | typeof start | typeof pause | typeof straighten | typeof single
+  typeof rest | typeof moved | typeof row | typeof start | typeof pause | typeof straighten | typeof single
 >;
 
 /** One line of the script; `repeat` holds lines of its own. */
@@ -91,6 +100,7 @@ export type ScriptStep = Step | { do: 'repeat'; times: number; script: ScriptSte
 const scriptStep: z.ZodType<ScriptStep> = z.lazy(() =>
   z.discriminatedUnion('do', [
     rest,
+    moved,
     row,
     start,
     pause,
@@ -196,6 +206,50 @@ const chop = z.strictObject({
   roll_deg: ranged(0, 20, 'rms of the roll, degrees').optional(),
 });
 
+const fromDeg = ranged(0, 360, 'direction they come from, degrees from true north').optional();
+
+/** The motion that waves make, as rms of each of the hull's six; what is left out is none. */
+const motions = {
+  hz: ranged(0.05, 5, 'mean frequency of the waves past a fixed point, Hz'),
+  surge_mps2: ranged(0, 5, 'rms of the surge they make, m/s²'),
+  sway_mps2: ranged(0, 5, 'rms of the sway, m/s²').optional(),
+  heave_mps2: ranged(0, 5, 'rms of the heave, m/s²').optional(),
+  roll_deg: ranged(0, 20, 'rms of the roll, degrees').optional(),
+  pitch_deg: ranged(0, 10, 'rms of the pitch, degrees').optional(),
+  yaw_deg: ranged(0, 10, 'rms of the yaw, degrees').optional(),
+  from_deg: fromDeg,
+};
+
+const wave = z.discriminatedUnion('kind', [
+  z
+    .strictObject({
+      kind: z.literal('swell'),
+      ...motions,
+      octaves: ranged(0.01, 3, 'width of the band, octaves; a third unless given').optional(),
+      from_s: ranged(0, 36_000, 'it begins, s').optional(),
+      to_s: ranged(0, 36_000, 'it ends, s').optional(),
+    })
+    .meta({ description: 'waves in a narrow band' }),
+  z
+    .strictObject({
+      kind: z.literal('wake'),
+      ...motions,
+      at_s: ranged(0, 36_000, 'its first wave, s'),
+      length_s: ranged(2, 600, 'how long it passes, s'),
+    })
+    .meta({ description: 'the wave train of a passing boat; rms at its height' }),
+  z
+    .strictObject({
+      kind: z.literal('sea'),
+      spectrum: z.enum(['jonswap', 'pierson_moskowitz']),
+      height_m: ranged(0, 3, 'significant wave height, m'),
+      peak_hz: ranged(0.1, 2, 'frequency of its peak, Hz'),
+      from_deg: ranged(0, 360, 'direction it comes from, degrees from true north'),
+      spread_deg: ranged(0, 60, 'sd of the directions of single waves, degrees').optional(),
+    })
+    .meta({ description: 'a sea, through the response of the hull' }),
+]);
+
 const faults = z.strictObject({
   gaps: z
     .array(z.strictObject({ from_s: ranged(0, 36_000, 'from, s'), to_s: ranged(0, 36_000, 'to, s') }))
@@ -240,6 +294,7 @@ export const scenario = z.strictObject({
     .optional()
     .meta({ description: 'the speed of the water and the direction that it flows to' }),
   chop: chop.optional(),
+  waves: z.array(wave).max(20).optional().meta({ description: 'waves beside the chop' }),
   sensors: z
     .strictObject({ gnss: gnss.optional(), watch: watch.optional(), imu: imu.optional() })
     .refine(({ gnss, watch, imu }) => (gnss ?? watch ?? imu) !== undefined, {

@@ -1,15 +1,6 @@
 import type { Scenario } from '../contract/scenario.js';
 import type { Random } from './random.js';
-
-/** What waves do to the hull at one time. */
-export interface Chop {
-  /** m/s² */
-  readonly surge: number;
-  readonly heave: number;
-  /** Radians; bow up and to starboard above 0. */
-  readonly pitch: number;
-  readonly roll: number;
-}
+import type { Waves } from './wave-motion.js';
 
 /** What the sum of waves is made of. */
 export const CHOP_SETTINGS = Object.freeze({
@@ -27,10 +18,7 @@ const RADIANS = Math.PI / 180;
  * Chop as a sum of deep-water waves, wave number ω²/g (linear theory: Lamb, Hydrodynamics, §229), so that a boat
  * that heads into it meets it faster: 0.5 Hz at 5 m/s becomes 1.30 Hz.
  */
-export const chopOf = (
-  chop: NonNullable<Scenario['chop']>,
-  random: Random,
-): ((atS: number, eastM: number, northM: number, headingRad: number) => Chop) => {
+export const chopOf = (chop: NonNullable<Scenario['chop']>, random: Random): Waves => {
   const set = CHOP_SETTINGS;
   const travel = ((chop.from_deg ?? 0) + 180) * RADIANS;
   const [east, north] = [Math.sin(travel), Math.cos(travel)];
@@ -56,9 +44,11 @@ export const chopOf = (
     const beam = Math.sin(headingRad - travel);
     return {
       surge: chop.surge_mps2 * meeting * across,
+      sway: 0,
       heave: (chop.heave_mps2 ?? 0) * inPhase,
-      pitch: pitchRad * meeting * across,
       roll: rollRad * beam * across,
+      pitch: pitchRad * meeting * across,
+      yaw: 0,
     };
   };
 };

@@ -1,8 +1,8 @@
 import type { Scenario } from '../contract/scenario.js';
-import { type Chop, chopOf } from './chop.js';
 import { type Grid, valueAt } from './grid.js';
 import { randomFrom } from './random.js';
 import type { StrokeShape } from './stroke-shape.js';
+import type { WaveMotion, Waves } from './wave-motion.js';
 
 /** An IMU log as the logger wrote it. Stamps on its own clock. */
 export interface ImuLog {
@@ -62,10 +62,19 @@ const WORN: Readonly<Record<string, number>> = {
   unknown: 0,
 };
 
-const NO_CHOP: Chop = { surge: 0, heave: 0, pitch: 0, roll: 0 };
+const CALM: WaveMotion = { surge: 0, sway: 0, heave: 0, roll: 0, pitch: 0, yaw: 0 };
 
-/** The IMU log that a box aboard writes. */
-export const imuLog = (scenario: Scenario, imu: Imu, grid: Grid, shape: StrokeShape): ImuLog => {
+/**
+ * The IMU log that a box aboard writes.
+ * @param moved what moves the hull beside its crew; null in calm water
+ */
+export const imuLog = (
+  scenario: Scenario,
+  imu: Imu,
+  grid: Grid,
+  shape: StrokeShape,
+  moved: Waves | null,
+): ImuLog => {
   const set = IMU_DEFAULTS;
   const { stepS } = grid;
   const startS = imu.start_s ?? 0;
@@ -80,7 +89,6 @@ export const imuLog = (scenario: Scenario, imu: Imu, grid: Grid, shape: StrokeSh
   const noise = randomFrom(scenario.seed, 'imu noise');
   const spin = randomFrom(scenario.seed, 'imu rotation');
   const timing = randomFrom(scenario.seed, 'imu timing');
-  const chop = scenario.chop ? chopOf(scenario.chop, randomFrom(scenario.seed, 'chop')) : null;
   const biasSd = imu.bias_mps2 ?? set.biasMps2;
   const bias = [0, 0, 0].map(() => biasSd * noise.normal());
   const noiseSd = imu.noise_mps2 ?? set.noiseMps2;
@@ -104,7 +112,7 @@ export const imuLog = (scenario: Scenario, imu: Imu, grid: Grid, shape: StrokeSh
     if (i > 0 && (lost || atS <= lastS)) continue;
     const at = (column: Float64Array) => valueAt(column, stepS, atS);
     const heading = at(grid.headingRad);
-    const waves = chop === null ? NO_CHOP : chop(atS, at(grid.eastM), at(grid.northM), heading);
+    const waves = moved === null ? CALM : moved(atS, at(grid.eastM), at(grid.northM), heading);
     const crew = at(grid.crewShare);
     const lean = at(grid.lean);
     const pitch = moving * crew * 2 * shape.pitchDeg * RADIANS + waves.pitch - swing * crew;
@@ -112,7 +120,7 @@ export const imuLog = (scenario: Scenario, imu: Imu, grid: Grid, shape: StrokeSh
       lean * shape.rollDeg * RADIANS +
       waves.roll +
       set.rollSwayDeg * RADIANS * Math.sin(swayRad * atS + swayPhase);
-    const bow = heading + lean * shape.yawDeg * RADIANS;
+    const bow = heading + lean * shape.yawDeg * RADIANS + waves.yaw;
     const sinceS = i === 0 ? 1 / imu.hz : atS - lastS;
     const turn = i === 0 ? 0 : -(bow - lastHeading) / sinceS;
     const surge = at(grid.surgeMps2) + waves.surge + (worn > 0 ? worn * at(grid.crewMps2) : 0);
@@ -121,7 +129,7 @@ export const imuLog = (scenario: Scenario, imu: Imu, grid: Grid, shape: StrokeSh
     const [cp, sp, cr, sr] = [Math.cos(pitch), Math.sin(pitch), Math.cos(roll), Math.sin(roll)];
     const fx = surge * cp + up * sp;
     const below = up * cp - surge * sp;
-    const across = at(grid.waterSpeedMps) * turn;
+    const across = at(grid.waterSpeedMps) * turn + waves.sway;
     const fy = across * cr + below * sr;
     const fz = below * cr - across * sr;
     const clipped = (value: number) => Math.max(-limit, Math.min(limit, value));

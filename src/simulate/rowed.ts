@@ -3,7 +3,14 @@ import { pathPoints, steering } from './course.js';
 import type { CraftModel } from './craft-model.js';
 import { type Grid, growingColumns } from './grid.js';
 import { randomFrom } from './random.js';
-import { type Planned, type PlannedStroke, scriptReader } from './script.js';
+import type { Ride } from './ride.js';
+import {
+  type Planned,
+  type PlannedMove,
+  type PlannedRest,
+  type PlannedStroke,
+  scriptReader,
+} from './script.js';
 import { bump, forcePulse, type StrokeShape } from './stroke-shape.js';
 import type { TrueStretch, TrueStroke } from './truth.js';
 
@@ -26,6 +33,8 @@ export const ROWED_SETTINGS = Object.freeze({
   restMps2: { flat: 0.04, holding: 0.15, clear: 0.005 },
   /** Share of the recovery spent on hands away and trunk over before the seat moves. */
   handsAway: 0.1,
+  /** Greatest change of speed of a boat that others move, m/s². */
+  movedMps2: 0.5,
 });
 
 /** The boat's motion, with what was done to make it. */
@@ -33,6 +42,8 @@ export interface Rowed {
   readonly grid: Grid;
   readonly strokes: readonly (TrueStroke & { readonly fromRest: boolean })[];
   readonly stretches: readonly TrueStretch[];
+  /** When somebody else moved the boat. */
+  readonly rides: readonly Ride[];
 }
 
 /** One stroke made ready for the inner loop. */
@@ -73,13 +84,14 @@ export const rowed = (scenario: Scenario, model: CraftModel, shape: StrokeShape)
   const moored = scenario.path?.kind === 'moored';
   const flow = scenario.stream ?? { mps: 0, to_deg: 0 };
   const flowTo = (flow.to_deg * Math.PI) / 180;
-  const [flowEast, flowNorth] = moored ? [0, 0] : [flow.mps * Math.sin(flowTo), flow.mps * Math.cos(flowTo)];
+  let [flowEast, flowNorth] = moored ? [0, 0] : [flow.mps * Math.sin(flowTo), flow.mps * Math.cos(flowTo)];
   const cox = steering(pathPoints(scenario.path), [flowEast, flowNorth]);
   const next = scriptReader(scenario, model, shape, randomFrom(scenario.seed, 'crew'));
 
   const columns = growingColumns(1 << 16);
   const strokes: (TrueStroke & { fromRest: boolean })[] = [];
   const stretches: TrueStretch[] = [];
+  const rides: Ride[] = [];
   let [index, water, east, north, along] = [0, 0, 0, 0, 0];
   let heading = cox.first;
   let side = 1;
@@ -165,7 +177,9 @@ export const rowed = (scenario: Scenario, model: CraftModel, shape: StrokeShape)
     }
   };
 
-  const lie = (periodS: number, blades: 'flat' | 'holding' | 'clear'): void => {
+  const lie = ({ periodS, blades, moored: tied }: PlannedRest): void => {
+    const stream = [flowEast, flowNorth] as const;
+    if (tied) [water, flowEast, flowNorth] = [0, 0, 0];
     while (index * stepS < from + periodS) {
       const drag = (dragK / massKg) * Math.abs(water) + set.restPerS[blades];
       const loss = Math.abs(water) * drag + set.restMps2[blades];
@@ -174,13 +188,26 @@ export const rowed = (scenario: Scenario, model: CraftModel, shape: StrokeShape)
       write(surge, -0.5, 0, 0);
       water = slower;
     }
+    [flowEast, flowNorth] = stream;
+  };
+
+  const move = ({ periodS, by, speedMps }: PlannedMove): void => {
+    rides.push({ by, fromS: from, toS: from + periodS });
+    while (index * stepS < from + periodS) {
+      const leftS = from + periodS - index * stepS;
+      const wanted = Math.min(speedMps, set.movedMps2 * leftS);
+      const most = set.movedMps2 * stepS;
+      const change = Math.max(-most, Math.min(most, wanted - water));
+      write(change / stepS, -0.5, 0, 0);
+      water += change;
+    }
   };
 
   let open: { planned: Planned; fromS: number } | null = null;
   const close = (toS: number): void => {
     if (open === null) return;
     const { planned, fromS } = open;
-    const resting = planned.action.kind === 'rest';
+    const resting = planned.action.kind === 'rest' || planned.action.kind === 'moved';
     stretches.push({
       fromS,
       toS,
@@ -196,7 +223,10 @@ export const rowed = (scenario: Scenario, model: CraftModel, shape: StrokeShape)
     }
     const { action } = planned;
     if (action.kind === 'rest') {
-      lie(action.periodS, action.blades);
+      lie(action);
+      rested = true;
+    } else if (action.kind === 'moved') {
+      move(action);
       rested = true;
     } else {
       const fromRest = rested && Math.abs(water) < 0.3;
@@ -214,5 +244,5 @@ export const rowed = (scenario: Scenario, model: CraftModel, shape: StrokeShape)
   }
   close(from);
   write(0, -0.5, 0, 0);
-  return { grid: { stepS, count: index, ...columns.cut(index) }, strokes, stretches };
+  return { grid: { stepS, count: index, ...columns.cut(index) }, strokes, stretches, rides };
 };

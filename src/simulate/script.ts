@@ -1,6 +1,7 @@
 import type { Scenario, ScriptStep } from '../contract/scenario.js';
 import type { CraftModel } from './craft-model.js';
 import type { Random } from './random.js';
+import type { Mover } from './ride.js';
 import { driveShare, type StrokeShape } from './stroke-shape.js';
 
 /** What kind of stroke the crew takes. */
@@ -27,11 +28,21 @@ export interface PlannedRest {
   readonly kind: 'rest';
   readonly periodS: number;
   readonly blades: 'flat' | 'holding' | 'clear';
+  /** Tied up: it lies still over ground. */
+  readonly moored: boolean;
+}
+
+/** A stretch in which others move the boat. */
+export interface PlannedMove {
+  readonly kind: 'moved';
+  readonly periodS: number;
+  readonly by: Mover;
+  readonly speedMps: number;
 }
 
 /** What comes next, with the stretch of the script that it belongs to. */
 export interface Planned {
-  readonly action: PlannedStroke | PlannedRest;
+  readonly action: PlannedStroke | PlannedRest | PlannedMove;
   /** Number of the stretch, from 0. */
   readonly stretch: number;
   readonly label: string;
@@ -66,6 +77,8 @@ export const SCRIPT_SETTINGS = Object.freeze({
   singleSpm: 22,
   /** How the drive shortens with the slide: drive = this + (1 - this) · slide. */
   shortSlideDrive: 0.55,
+  /** Speed at which others move a boat, m/s. */
+  movedMps: { tow: 2.5, hands: 1.2, trailer: 11 },
 });
 
 const flat = (steps: readonly ScriptStep[]): Exclude<ScriptStep, { do: 'repeat' }>[] =>
@@ -148,7 +161,7 @@ export const scriptReader = (
   };
 
   const strokeOf = (
-    step: Exclude<ScriptStep, { do: 'repeat' | 'rest' }>,
+    step: Exclude<ScriptStep, { do: 'repeat' | 'rest' | 'moved' }>,
     atS: number,
     alongM: number,
   ): PlannedStroke | null => {
@@ -198,8 +211,20 @@ export const scriptReader = (
           return {
             ...named,
             askedSpm: null,
-            action: { kind: 'rest', periodS: step.time_s, blades: step.blades ?? 'flat' },
+            action: {
+              kind: 'rest',
+              periodS: step.time_s,
+              blades: step.blades ?? 'flat',
+              moored: step.moored ?? false,
+            },
           };
+        }
+      } else if (step.do === 'moved') {
+        if (count === 0) {
+          count = 1;
+          const speedMps = step.speed_mps ?? SCRIPT_SETTINGS.movedMps[step.by];
+          const action = { kind: 'moved', periodS: step.time_s, by: step.by, speedMps } as const;
+          return { ...named, label: step.label ?? step.by, askedSpm: null, action };
         }
       } else {
         const planned = strokeOf(step, atS, alongM);

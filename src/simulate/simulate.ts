@@ -12,6 +12,7 @@ import { STROKE_SHAPES } from './stroke-shape.js';
 import { type TrackLog, trackLog } from './track-log.js';
 import type { BoatTruth } from './truth.js';
 import { type WatchLog, watchLog } from './watch-log.js';
+import { wavesOf } from './waves.js';
 
 /** What a scenario that is silent gets. */
 export const SCENARIO_DEFAULTS = Object.freeze({
@@ -59,7 +60,7 @@ export const logged = (scenario: Scenario): Logged => {
     startUnixS,
     track: gnss === undefined ? null : trackLog(placed, gnss, grid),
     watch: watch === undefined ? null : watchLog(placed, watch, boat, model.referenceSpm),
-    imu: imu === undefined ? null : imuLog(placed, imu, grid, shape),
+    imu: imu === undefined ? null : imuLog(placed, imu, grid, shape, wavesOf(placed, model, done.rides)),
     truth: {
       catchMarksS: catchMarks(boat),
       strokes: boat.strokes.map(({ atS, driveS, periodS, kind }) => ({ atS, driveS, periodS, kind })),

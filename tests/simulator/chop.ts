@@ -1,6 +1,10 @@
 import { valueAt } from './grid.js';
 import { type HullMotion, STEP_S } from './hull.js';
 import type { Random } from './random.js';
+import { addRide } from './ride.js';
+import { isRow, type LaidStep } from './script.js';
+import { addSea, type Sea } from './sea.js';
+import { addSwell, type Disturbance, type Swell } from './swell.js';
 
 /** Waves on the water, as they show in the hull. */
 export interface ChopAsk {
@@ -11,6 +15,8 @@ export interface ChopAsk {
   readonly toDeg: number;
   /** Trains of waves from passing boats. */
   readonly wash: readonly Wash[];
+  readonly swells: readonly Swell[];
+  readonly seas: readonly Sea[];
 }
 
 /** A train of waves that swells and dies away. */
@@ -20,16 +26,6 @@ export interface Wash {
   /** Amplitude of the measured surge at its height, m/s², and its frequency at the hull, Hz. */
   readonly surgeMps2: number;
   readonly hz: number;
-}
-
-/** Hull disturbance on an even grid. */
-export interface Chop {
-  readonly stepS: number;
-  readonly surgeMps2: Float64Array;
-  readonly swayMps2: Float64Array;
-  readonly heaveMps2: Float64Array;
-  readonly pitchRad: Float64Array;
-  readonly rollRad: Float64Array;
 }
 
 const GRAVITY = 9.80665;
@@ -54,11 +50,17 @@ const jonswap = (hz: number, peakHz: number): number => {
  * What waves do to the hull: each wave has its frequency over ground and its direction, and meets the hull where
  * the hull is, so that heading into it raises the frequency (deep water, k = omega² / g).
  */
-export const makeChop = (ask: ChopAsk, hull: HullMotion, endS: number, random: Random): Chop => {
+export const makeChop = (
+  ask: ChopAsk,
+  hull: HullMotion,
+  steps: readonly LaidStep[],
+  endS: number,
+  random: Random,
+): Disturbance => {
   const count = Math.floor(endS / CHOP_STEP_S) + 2;
-  const [surgeMps2, swayMps2, heaveMps2, pitchRad, rollRad] = [0, 0, 0, 0, 0].map(
+  const [surgeMps2, swayMps2, heaveMps2, pitchRad, rollRad, yawRad] = [0, 0, 0, 0, 0, 0].map(
     () => new Float64Array(count),
-  ) as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+  ) as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
   const waves = Array.from({ length: ask.surgeMps2 > 0 ? WAVES : 0 }, (_, i) => {
     const hz = ask.peakHz * (0.75 + ((i + random.uniform()) / WAVES) * 1.15);
     const omega = 2 * Math.PI * hz;
@@ -102,5 +104,10 @@ export const makeChop = (ask: ChopAsk, hull: HullMotion, endS: number, random: R
       rollRad[i] = rollRad[i]! + (ROLL * swell * Math.cos(phase)) / GRAVITY;
     }
   }
-  return { stepS: CHOP_STEP_S, surgeMps2, swayMps2, heaveMps2, pitchRad, rollRad };
+  const made = { stepS: CHOP_STEP_S, surgeMps2, swayMps2, heaveMps2, pitchRad, rollRad, yawRad };
+  for (const swell of ask.swells) addSwell(made, swell, hull, endS, random);
+  for (const sea of ask.seas) addSea(made, sea, hull, random);
+  for (const { fromS, toS, step } of steps)
+    if (!isRow(step) && step.movedBy) addRide(made, step.movedBy, fromS, toS, random);
+  return made;
 };

@@ -1,6 +1,7 @@
 import { driveTimeS, pulsesOf } from './craft-shape.js';
 import { addPulse } from './pulse.js';
 import type { Random } from './random.js';
+import { MOVED_MPS } from './ride.js';
 import { isRow, type LaidScript, type LaidStep, type RowingInterval } from './script.js';
 
 /** Grid of the true state, s. */
@@ -34,6 +35,8 @@ const RUN_OUT_S = 9;
 const HOLD_WATER_S = 1.6;
 const CREEP_MPS = 0.03;
 const MOORING_S = 12;
+/** How fast others bring a boat to their speed, m/s². */
+const MOVED_GAIN_MPS2 = 0.6;
 const STEERING_S = 15;
 
 /** sin² window over grid points from … to whose trapezoid sum, times the step, is `total`. */
@@ -101,6 +104,15 @@ const coast = (
     const laid = steps[step]!.step;
     const tauS = !isRow(laid) && laid.holdWater ? HOLD_WATER_S : RUN_OUT_S;
     const v = speed[i]!;
+    if (!isRow(laid) && laid.movedBy) {
+      const leftS = steps[step]!.toS - i * STEP_S;
+      const wanted = Math.min(MOVED_MPS[laid.movedBy], MOVED_GAIN_MPS2 * Math.max(0, leftS));
+      const most = MOVED_GAIN_MPS2 * STEP_S;
+      const change = Math.max(-most, Math.min(most, wanted - v));
+      surge[i] = surge[i]! + change / STEP_S;
+      speed[i + 1] = v + change;
+      continue;
+    }
     const loss = Math.min(Math.abs(v) / STEP_S, Math.max(Math.abs(v), CREEP_MPS) / tauS);
     surge[i] = surge[i]! - Math.sign(v) * loss;
     speed[i + 1] = v + surge[i]! * STEP_S;

@@ -1,8 +1,8 @@
 import type { ChannelDraft } from '../../src/recording/index.js';
-import type { Chop } from './chop.js';
 import { valueAt } from './grid.js';
 import { type HullMotion, STEP_S } from './hull.js';
 import type { Random } from './random.js';
+import type { Disturbance } from './swell.js';
 
 /** Angles that turn the hull's axes into the sensor's, degrees. */
 export interface Mount {
@@ -142,7 +142,7 @@ const worn = (
 export const logImu = (
   ask: ImuAsk,
   hull: HullMotion,
-  chop: Chop,
+  chop: Disturbance,
   trim: Trim,
   endS: number,
   random: Random,
@@ -176,7 +176,7 @@ export const logImu = (
     const side = trim.alternates ? Math.sin(Math.PI * cycle) : Math.sin(2 * Math.PI * cycle);
     const pitchNow = valueAt(pitch, STEP_S, trueS) + valueAt(chop.pitchRad, chop.stepS, trueS);
     const rollNow = (cycle < 0 ? 0 : rollSize * side) + valueAt(chop.rollRad, chop.stepS, trueS);
-    const headingNow = valueAt(hull.headingRad, STEP_S, trueS);
+    const headingNow = valueAt(hull.headingRad, STEP_S, trueS) + valueAt(chop.yawRad, chop.stepS, trueS);
     const pitchRate = (pitchNow - lastPitch) / stepS;
     const lever = i < 2 ? 0 : (0.5 * (pitchRate - lastPitchRate)) / stepS;
     const surge = valueAt(hull.surgeMps2, STEP_S, trueS) + valueAt(chop.surgeMps2, chop.stepS, trueS);

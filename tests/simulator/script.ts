@@ -1,6 +1,7 @@
 import type { Craft } from '../../src/units/craft.js';
 import { type StrokeMake, speedAtRate } from './craft-shape.js';
 import type { Random } from './random.js';
+import type { Mover } from './ride.js';
 
 /** A stretch without strokes. */
 export interface RestStep {
@@ -11,6 +12,8 @@ export interface RestStep {
   readonly turnDeg?: number;
   /** Stopped at once rather than left to run. */
   readonly holdWater?: boolean;
+  /** Moved by others, at their usual speed. */
+  readonly movedBy?: Mover;
 }
 
 /** A stretch of strokes; it starts from rest where the step before was a rest that took the way off the boat. */

@@ -40,7 +40,7 @@ export interface Twin extends Simulated {
 }
 
 export const USUAL_WATERS: Waters = { headingDeg: 40, streamMps: 0, streamToDeg: 40, steeringSdDeg: 0.8 };
-export const USUAL_CHOP: ChopAsk = { surgeMps2: 0, peakHz: 0.55, toDeg: 200, wash: [] };
+export const USUAL_CHOP: ChopAsk = { surgeMps2: 0, peakHz: 0.55, toDeg: 200, wash: [], swells: [], seas: [] };
 export const USUAL_RECEIVER: ReceiverAsk = {
   rateHz: 10,
   whiteSdM: 0.15,
@@ -124,7 +124,7 @@ export const simulateTwin = (ask: TwinAsk): Twin => {
           channels: logImu(
             imuAsk,
             hull,
-            makeChop({ ...USUAL_CHOP, ...ask.chop }, hull, script.endS, random),
+            makeChop({ ...USUAL_CHOP, ...ask.chop }, hull, script.steps, script.endS, random),
             trim,
             script.endS,
             random,
