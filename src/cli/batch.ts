@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { STANDARD_INPUT } from '../host/log-bytes.js';
-import type { LogFault } from '../recording/index.js';
+import { type LogFault, logFault } from '../recording/index.js';
 import { doJob, type JobKind, type LogJob } from './log-jobs.js';
 import type { LogOptions } from './log-options.js';
 import type { Session } from './session.js';
@@ -8,10 +8,10 @@ import type { Session } from './session.js';
 /** The worker's script, beside the script that this becomes part of. */
 const WORKER = new URL('./worker.cjs', import.meta.url);
 
-/** How many logs to work on at once: as given, else a worker for each core; one log needs none. */
+/** How many workers to work with; 0: none, for one log, one job at a time as given, or a log on standard input. */
 const workersFor = (jobs: readonly LogJob[], given: number | null): number =>
-  jobs.some(({ file }) => file === STANDARD_INPUT)
-    ? 1
+  jobs.length < 2 || given === 1 || jobs.some(({ file }) => file === STANDARD_INPUT)
+    ? 0
     : Math.min(jobs.length, given ?? availableParallelism());
 
 /** Do jobs, and hand on every answer in the order of the jobs. A log that cannot be read is said. */
@@ -21,7 +21,7 @@ export const answered = async function* <Answer extends object>(
   given: number | null,
 ): AsyncGenerator<Answer | LogFault> {
   const workers = workersFor(jobs, given);
-  const answers = workers > 1 ? byWorkers<Answer>(jobs, workers) : inTurn<Answer>(jobs, session);
+  const answers = workers > 0 ? byWorkers<Answer>(jobs, workers) : inTurn<Answer>(jobs, session);
   let done = 0;
   for await (const answer of answers) {
     session.progress(++done, jobs.length);
@@ -40,7 +40,9 @@ export const batch = async function* <Answer extends object>(
   files: readonly string[],
   options: LogOptions & Readonly<Record<string, unknown>> & { readonly jobs: number | null },
 ): AsyncGenerator<Answer> {
-  const jobs = files.map((file): LogJob => ({ kind, file, options: { ...options } }));
+  const jobs = files.map(
+    (file): LogJob => ({ kind, file, options: { ...options }, alone: files.length === 1 }),
+  );
   for await (const answer of answered<Answer>(session, jobs, options.jobs))
     if (!('fault' in answer)) yield answer;
 };
@@ -50,7 +52,13 @@ const byWorkers = async function* <Answer extends object>(
   workers: number,
 ): AsyncGenerator<Answer | LogFault> {
   const { pooled } = await import('../host/worker-pool.js');
-  yield* pooled<LogJob, Answer | LogFault>(WORKER, jobs, workers);
+  yield* pooled<LogJob, Answer | LogFault>(WORKER, jobs, workers, ({ file }, why) =>
+    logFault(
+      file,
+      'worker-lost',
+      `the process that worked on this log ${why}; the log is damaged in a way that thole does not stand, or the memory is full: please report this line and, if you can, the log`,
+    ),
+  );
 };
 
 const inTurn = async function* <Answer extends object>(

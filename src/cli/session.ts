@@ -5,6 +5,7 @@ import type { Reading } from '../report/section.js';
 import type { View } from '../report/view.js';
 import { warningLines } from '../report/warning-lines.js';
 import type { OptionsOf } from './flag.js';
+import { possibleAnswer } from './possible-answer.js';
 import type { REPORTING } from './shared-flags.js';
 import type { Streams } from './streams.js';
 
@@ -14,7 +15,7 @@ export interface Session {
   /** Writes a finished text to standard output, or to the file of `--out`. */
   readonly emit: (text: string, options: { readonly out: string | null }) => Promise<void>;
   /** Writes a result in the format that was asked, and says its warnings. */
-  readonly report: <Result extends { readonly warnings: readonly WarningRow[] }>(
+  readonly report: <Result extends { readonly schema: string; readonly warnings: readonly WarningRow[] }>(
     view: View<Result>,
     result: Result,
     options: OptionsOf<typeof REPORTING>,
@@ -70,16 +71,17 @@ export const openSession = (
     if (warnings.length > 0 && options.strict === true) failed = true;
     if (options.quiet !== true) say(warningLines(warnings));
   };
+  const fault: Session['fault'] = (said) => {
+    // A command may read a log twice, for itself and as part of a season: its fault is one.
+    if (faults.some(({ file, message }) => file === said.file && message === said.message)) return;
+    faults.push(said);
+    say(warningLines([said]));
+  };
   return {
     streams,
     emit,
     warn,
-    fault: (fault) => {
-      // A command may read a log twice, for itself and as part of a season: its fault is one.
-      if (faults.some(({ file, message }) => file === fault.file && message === fault.message)) return;
-      faults.push(fault);
-      say(warningLines([fault]));
-    },
+    fault,
     unread: () => faults,
     progress: (done, of) => {
       if (of < 2 || options.quiet === true || streams.stderr.isTTY !== true) return;
@@ -90,10 +92,12 @@ export const openSession = (
       failed = true;
     },
     report: async (view, result, asked) => {
+      const possible = await possibleAnswer(null, result);
+      if ('fault' in possible) return fault(possible);
       const unread = faults.map(({ code, file, where, message }) => ({ code, file, where, message }));
-      const whole: typeof result = { ...result, warnings: [...unread, ...result.warnings] };
+      const whole: typeof possible = { ...possible, warnings: [...unread, ...possible.warnings] };
       await emit(reportText(view, whole, asked.format, readingOf(streams, asked)), asked);
-      warn(result.warnings);
+      warn(possible.warnings);
     },
     status: () => (faults.length > 0 ? 3 : failed ? 1 : 0),
   };

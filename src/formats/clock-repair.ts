@@ -1,4 +1,4 @@
-import type { Warning } from '../recording/index.js';
+import { DATE_RANGE, type Warning } from '../recording/index.js';
 import { orderedRecords } from './record-order.js';
 import { spreadStamps } from './stamp-spread.js';
 
@@ -29,8 +29,10 @@ export interface RepairedClock {
 
 /** Limits of the repair. */
 export const CLOCK_SETTINGS = Object.freeze({
-  /** s; stamps farther than this from 1970, or from the start of a log without a date, are no times: year 10000. */
-  farthestS: 253_402_300_799,
+  /** s; stamps of a log without a date that are farther than this from its start are no times: as many as to 2100. */
+  farthestS: DATE_RANGE.high,
+  /** s; stamps closer than this are one: no logger samples faster than 5 kHz, and a rate over less has no size. */
+  leastStepS: 1e-4,
   /** s; a step this large starts a new block of stamps. Below: a day's log with a long rest stays whole. */
   blockStepS: 43_200,
   /** s; a lone stamp this far from all others is wrong rather than another outing. 7 days to a year do. */
@@ -176,11 +178,11 @@ const isHealthy = (raw: RawClock): boolean => {
   const { timesS, carries, originUnixS } = raw;
   const count = timesS.length;
   const originS = originUnixS ?? 0;
-  if (count === 0 || !isTime(originS + timesS[0]!) || !isTime(originS + timesS[count - 1]!)) return false;
+  if (count === 0 || !isTime(raw, 0) || !isTime(raw, count - 1)) return false;
   if (carries?.includes(0) || (originUnixS !== null && isUnset(originS + timesS[0]!))) return false;
   for (let i = 1; i < count; i++) {
     const stepS = timesS[i]! - timesS[i - 1]!;
-    if (!(stepS > 0 && stepS <= CLOCK_SETTINGS.blockStepS)) return false;
+    if (!(stepS >= CLOCK_SETTINGS.leastStepS && stepS <= CLOCK_SETTINGS.blockStepS)) return false;
   }
   return !repeatsSeconds(null, timesS, originS);
 };
@@ -195,13 +197,14 @@ const mendedClock = (raw: RawClock): RepairedClock => {
 
   const originS = raw.originUnixS ?? 0;
   const telling = recordsThat(raw.timesS.length, (record) => raw.carries?.[record] !== 0);
-  let timed: Uint32Array = telling.filter((record) => isTime(originS + raw.timesS[record]!));
+  let timed: Uint32Array = telling.filter((record) => isTime(raw, record));
   const missing = telling.length - timed.length;
+  const isOutside = telling.some((record) => Number.isFinite(raw.timesS[record]!) && !isTime(raw, record));
   if (missing > 0 && timed.length > 0)
     warn(
       'samples-without-time',
-      telling.find((record) => !isTime(originS + raw.timesS[record]!))!,
-      `${missing === 1 ? '1 sample has' : `${missing} samples have`} no time and cannot be placed, so they are left out`,
+      telling.find((record) => !isTime(raw, record))!,
+      `${missing === 1 ? '1 sample has' : `${missing} samples have`} no time${isOutside ? ' between 1980 and 2100' : ''} and cannot be placed, so they are left out`,
     );
 
   let timesS = raw.timesS;
@@ -233,7 +236,13 @@ const mendedClock = (raw: RawClock): RepairedClock => {
   timed = joined(timed, rest);
 
   const ordered = orderedRecords({ timed, timesS, carries: raw.carries, warn });
-  const spread = spreadStamps({ ordered, timesS, carries: raw.carries, warn });
+  const spread = spreadStamps({
+    ordered,
+    timesS,
+    leastStepS: CLOCK_SETTINGS.leastStepS,
+    carries: raw.carries,
+    warn,
+  });
   return {
     kept: spread.kept,
     atS: spread.timesS,
@@ -242,7 +251,12 @@ const mendedClock = (raw: RawClock): RepairedClock => {
   };
 };
 
-const isTime = (seconds: number): boolean => Math.abs(seconds) <= CLOCK_SETTINGS.farthestS;
+/** True where a stamp can be one: a date, a time since the clock of a logger without one began, or since any start. */
+const isTime = ({ timesS, originUnixS }: RawClock, record: number): boolean => {
+  const at = (originUnixS ?? 0) + timesS[record]!;
+  if (originUnixS === null) return Math.abs(at) <= CLOCK_SETTINGS.farthestS;
+  return (at >= DATE_RANGE.low && at <= DATE_RANGE.high) || isUnset(at);
+};
 
 const recordsThat = (count: number, holds: (record: number) => boolean): Uint32Array => {
   const records = new Uint32Array(count);

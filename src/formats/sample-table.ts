@@ -1,16 +1,20 @@
 import {
   CHANNEL_NAMES,
+  CHANNEL_SHAPES,
   type ChannelDraft,
   type ChannelName,
+  firstOutside,
   type Lap,
   logFault,
   makeRecording,
+  PHYSICAL_RANGES,
+  type PhysicalRange,
   type Placement,
   type Provenance,
   type Warning,
 } from '../recording/index.js';
-import { areFinite } from '../units/are-finite.js';
-import { type RepairedClock, repairClock } from './clock-repair.js';
+import { isoTime } from '../units/instant.js';
+import { CLOCK_SETTINGS, type RepairedClock, repairClock } from './clock-repair.js';
 import { landWork } from './land-work.js';
 import type { ReadAnswer } from './reader.js';
 
@@ -39,66 +43,104 @@ export interface TableContext {
   readonly land?: boolean;
 }
 
+/** Longest time from the first sample to the last, s: a year. What is longer is no log of an outing, nor of a regatta. */
+const LONGEST_SPAN_S = 366 * 86_400;
+
+/** The day of a time on a log's clock, in words. */
+const day = (originUnixS: number | null, atS: number): string =>
+  originUnixS === null ? `${Math.round(atS)} s` : isoTime(originUnixS + atS).slice(0, 10);
+
 const counted = (count: number, one: string, many: string): string =>
   count === 1 ? `1 ${one}` : `${count} ${many}`;
 
-const isPlace = (lat: number, lon: number): boolean =>
-  Math.abs(lat) <= 90 && Math.abs(lon) <= 180 && !(lat === 0 && lon === 0);
+/** Exactly 0, 0 is what receivers write where they have no place. */
+const isNowhere = (lat: number, lon: number): boolean => lat === 0 && lon === 0;
 
 /** True where every row of a channel holds a value that can be used: most logs' channels are so. */
 const isHealthy = (name: ChannelName, columns: readonly Float64Array[]): boolean => {
-  if (!columns.every(areFinite)) return false;
-  if (name === 'position') return arePlaces(columns[0]!, columns[1]!);
-  return name !== 'heart_rate' || arePositive(columns[0]!);
-};
-
-const arePlaces = (lat: Float64Array, lon: Float64Array): boolean => {
-  for (let row = 0; row < lat.length; row++) if (!isPlace(lat[row]!, lon[row]!)) return false;
+  const ranges = PHYSICAL_RANGES[name];
+  if (!columns.every((column, i) => firstOutside(column, ranges[i]!) === column.length)) return false;
+  if (name !== 'position') return true;
+  const [lat, lon] = columns as [Float64Array, Float64Array];
+  for (let row = 0; row < lat.length; row++) if (isNowhere(lat[row]!, lon[row]!)) return false;
   return true;
 };
 
-const arePositive = (values: Float64Array): boolean => {
-  for (let row = 0; row < values.length; row++) if (!(values[row]! > 0)) return false;
-  return true;
-};
+/** Rows of one channel that hold a value that can be used: 1, else 0; and those of a value that cannot be. */
+interface UsableRows {
+  readonly usable: Uint8Array;
+  readonly impossible: number;
+  /** The first of them; -1 where there is none. */
+  readonly firstImpossible: number;
+}
 
-/** Rows of one channel that hold a value that can be used: 1, else 0; and positions that are none. */
-const usableRows = (
-  name: ChannelName,
-  columns: readonly Float64Array[],
-): { readonly usable: Uint8Array; readonly offEarth: number } => {
+const usableRows = (name: ChannelName, columns: readonly Float64Array[]): UsableRows => {
   const usable = new Uint8Array(columns[0]!.length).fill(1);
-  for (const column of columns)
-    for (let row = 0; row < usable.length; row++) if (!Number.isFinite(column[row]!)) usable[row] = 0;
-  let offEarth = 0;
+  let [impossible, firstImpossible] = [0, -1];
+  const ranges = PHYSICAL_RANGES[name];
   for (let row = 0; row < usable.length; row++) {
-    if (usable[row] === 0) continue;
-    if (name === 'position' && !isPlace(columns[0]![row]!, columns[1]![row]!)) {
-      usable[row] = 0;
-      offEarth++;
+    let isThere = true;
+    let isPossible = true;
+    for (let i = 0; i < columns.length; i++) {
+      const value = columns[i]![row]!;
+      if (Number.isNaN(value)) isThere = false;
+      else if (!(value >= ranges[i]!.low && value <= ranges[i]!.high)) isPossible = false;
     }
+    if (name === 'position' && isNowhere(columns[0]![row]!, columns[1]![row]!)) isPossible = false;
     // Sensors write 0 for a heart that they do not hear.
-    if (name === 'heart_rate' && !(columns[0]![row]! > 0)) usable[row] = 0;
+    if (name === 'heart_rate' && columns[0]![row] === 0) isThere = false;
+    if (isThere && isPossible) continue;
+    usable[row] = 0;
+    if (!isThere) continue;
+    if (impossible === 0) firstImpossible = row;
+    impossible++;
   }
-  return { usable, offEarth };
+  return { usable, impossible, firstImpossible };
 };
 
 interface UsableTable {
   readonly table: SampleTable;
   /** For each channel its usable rows; null where all are. */
   readonly usable: Partial<Record<ChannelName, Uint8Array | null>>;
-  readonly offEarth: number;
+  /** What has to be said of values that cannot be. */
+  readonly warnings: readonly Warning[];
   readonly clock: RepairedClock;
 }
 
+/** What is left out of a channel, in words. */
+const impossibleWarning = (
+  name: ChannelName,
+  { impossible }: UsableRows,
+  file: string,
+  where: string,
+): Warning => {
+  const { unit } = CHANNEL_SHAPES[name];
+  const [{ low, high }] = PHYSICAL_RANGES[name] as [PhysicalRange];
+  return name === 'position'
+    ? {
+        code: 'position-impossible',
+        file,
+        where,
+        message: `${counted(impossible, 'position is', 'positions are')} not a place on the Earth or exactly 0, 0, and left out`,
+      }
+    : {
+        code: 'value-impossible',
+        file,
+        where,
+        message: `${counted(impossible, 'sample', 'samples')} of ${name.replace('_', ' ')} outside ${low} to ${high} ${unit} left out: no logger measures that in a boat`,
+      };
+};
+
 const usableTable = (table: SampleTable, file: string): UsableTable => {
   const usable: Partial<Record<ChannelName, Uint8Array | null>> = {};
-  let offEarth = 0;
+  const warnings: Warning[] = [];
+  const whereOf = table.whereOf ?? ((row: number) => `record ${row + 1}`);
   for (const name of CHANNEL_NAMES) {
     const columns = table.columns[name];
     if (columns === undefined) continue;
     const found = isHealthy(name, columns) ? null : usableRows(name, columns);
-    offEarth += found?.offEarth ?? 0;
+    if (found !== null && found.impossible > 0)
+      warnings.push(impossibleWarning(name, found, file, whereOf(found.firstImpossible)));
     usable[name] = found?.usable ?? null;
   }
   const clock = repairClock({
@@ -108,7 +150,7 @@ const usableTable = (table: SampleTable, file: string): UsableTable => {
     ...carriedOf(usable, table.atS.length),
     ...(table.whereOf ? { whereOf: table.whereOf } : {}),
   });
-  return { table, usable, offEarth, clock };
+  return { table, usable, warnings, clock };
 };
 
 /** What each row carries, one bit a channel; nothing where all rows carry all channels. */
@@ -141,6 +183,9 @@ const breaksOf = ({ table, clock }: UsableTable): number[] => {
   return table.segmentRows.map((row) => timeOf[row] ?? Number.NaN).filter(Number.isFinite);
 };
 
+/** Times closer than this are one, s: half of the least step, for a double's last digit. */
+const SAME_S = CLOCK_SETTINGS.leastStepS / 2;
+
 /** Times of all rows from a moment on the clock, where each row has one of its own; else null. */
 const timesOfAll = ({ table, clock }: UsableTable, firstS: number): Float64Array | null => {
   const { kept } = clock;
@@ -150,7 +195,7 @@ const timesOfAll = ({ table, clock }: UsableTable, firstS: number): Float64Array
   let last = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < atS.length; i++) {
     const at = clock.atS[i]! - firstS;
-    if ((kept !== null && kept[i] !== i) || at <= last) return null;
+    if ((kept !== null && kept[i] !== i) || at - last < SAME_S) return null;
     atS[i] = at;
     last = at;
   }
@@ -191,8 +236,7 @@ const pickedDraft = (
   for (let i = 0; i < rows.length; i++) {
     const row = kept === null ? i : kept[i]!;
     const at = clock.atS[i]! - firstS;
-    // Times that differ by less than the last digit of a double are one.
-    if ((held !== null && held[row] === 0) || at <= last) continue;
+    if ((held !== null && held[row] === 0) || at - last < SAME_S) continue;
     rows[count] = row;
     atS[count++] = at;
     last = at;
@@ -232,7 +276,10 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
   }
   const { originUnixS } = placed[0]!.clock;
   const together = placed.filter(({ clock }) => (clock.originUnixS === null) === (originUnixS === null));
-  const warnings: Warning[] = [...context.warnings, ...read.flatMap(({ clock }) => clock.warnings)];
+  const warnings: Warning[] = [
+    ...context.warnings,
+    ...read.flatMap((table) => [...table.clock.warnings, ...table.warnings]),
+  ];
   const warn = (code: string, message: string): void => {
     warnings.push({ code, file, where: null, message });
   };
@@ -241,13 +288,6 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
       'clocks-differ',
       'some sensors of this log have a clock that was not set, so their samples are left out',
     );
-  const offEarth = read.reduce((sum, table) => sum + table.offEarth, 0);
-  if (offEarth > 0)
-    warn(
-      'position-impossible',
-      `${counted(offEarth, 'position is', 'positions are')} not a place on the Earth or exactly 0, 0, and left out`,
-    );
-
   const firstS = Math.min(...together.map(({ clock }) => clock.atS[0]!));
   const channels: Partial<Record<ChannelName, ChannelDraft>> = {};
   for (const table of together)
@@ -262,6 +302,12 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
   if (land !== null && context.land !== true)
     warn('land-work', `this log is taken for work on land (${land}), and kept apart from rowing`);
   const lastS = Math.max(...Object.values(channels).map(({ atS }) => atS[atS.length - 1]!));
+  if (lastS > LONGEST_SPAN_S)
+    return logFault(
+      file,
+      'span-too-long',
+      `the log goes from ${day(originUnixS, firstS)} to ${day(originUnixS, firstS + lastS)}, ${Math.round(lastS / 86_400)} days, which is no outing; cut it into outings, or mend the dates`,
+    );
   return makeRecording({
     provenance: context.provenance,
     originUnixS: originUnixS === null ? null : originUnixS + firstS,
@@ -270,6 +316,7 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
       .flatMap(({ laps }) => laps)
       .map((lap) => ({ fromS: lap.fromS - firstS, toS: lap.toS - firstS }))
       .filter((lap) => lap.fromS < lap.toS && lap.toS > 0 && lap.fromS < lastS)
+      .filter((lap) => lap.toS - lap.fromS <= LONGEST_SPAN_S)
       .sort((a, b) => a.fromS - b.fromS),
     statedPositionSdM: context.statedPositionSdM ?? null,
     statedPlacement: context.statedPlacement ?? null,

@@ -3,6 +3,8 @@ import type { Warn } from './record-order.js';
 /** Records in order of their stamps, some of which may be equal. */
 export interface StampedRecords {
   readonly ordered: Uint32Array;
+  /** Stamps closer than this are one, s. */
+  readonly leastStepS: number;
   /** Time of every record, s. */
   readonly timesS: Float64Array;
   /** What each record carries, one bit a channel; absent where all carry the same. */
@@ -28,14 +30,14 @@ interface Stamp {
   readonly slots: number[][];
 }
 
-const stampsOf = ({ ordered, timesS, carries }: StampedRecords): Stamp[] => {
+const stampsOf = ({ ordered, timesS, carries, leastStepS }: StampedRecords): Stamp[] => {
   const stamps: Stamp[] = [];
   let stamp: Stamp | null = null;
   let held = 0;
   for (const record of ordered) {
     const time = timesS[record]!;
     const carried = carries ? carries[record]! : 1;
-    if (stamp === null || time !== stamp.timeS) {
+    if (stamp === null || time - stamp.timeS >= leastStepS) {
       stamp = { timeS: time, slots: [[record]] };
       stamps.push(stamp);
       held = carried;
@@ -50,8 +52,9 @@ const stampsOf = ({ ordered, timesS, carries }: StampedRecords): Stamp[] => {
   return stamps;
 };
 
-const hasTies = (ordered: Uint32Array, timesS: Float64Array): boolean => {
-  for (let i = 1; i < ordered.length; i++) if (timesS[ordered[i]!]! === timesS[ordered[i - 1]!]!) return true;
+const hasTies = ({ ordered, timesS, leastStepS }: StampedRecords): boolean => {
+  for (let i = 1; i < ordered.length; i++)
+    if (timesS[ordered[i]!]! - timesS[ordered[i - 1]!]! < leastStepS) return true;
   return false;
 };
 
@@ -62,7 +65,7 @@ const hasTies = (ordered: Uint32Array, timesS: Float64Array): boolean => {
  */
 export const spreadStamps = (raw: StampedRecords): SpreadRecords => {
   const { ordered, timesS, warn } = raw;
-  if (!hasTies(ordered, timesS))
+  if (!hasTies(raw))
     return { kept: ordered, timesS: Float64Array.from(ordered, (record) => timesS[record]!) };
 
   const stamps = stampsOf(raw);

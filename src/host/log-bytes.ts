@@ -1,6 +1,5 @@
 import { createReadStream, readFileSync, statSync } from 'node:fs';
 import type { Readable } from 'node:stream';
-import type { ZlibOptions } from 'node:zlib';
 import { type LogFault, logFault, type Warning } from '../recording/index.js';
 import { takenRead } from './early-read.js';
 import { systemReason } from './system-reason.js';
@@ -25,34 +24,36 @@ export const STANDARD_INPUT = '-';
 
 const isGzip = (bytes: Uint8Array): boolean => bytes[0] === 0x1f && bytes[1] === 0x8b;
 
-const cutWarning = (file: string): Warning => ({
-  code: 'cut-off',
-  file,
-  where: null,
-  message: 'the packed file is cut off; what could be unpacked is used, the end is missing',
-});
+/** What is wrong with a packed file, and what that means. */
+const GZIP_WARNINGS = Object.freeze({
+  cut: ['cut-off', 'the packed file is cut off; what could be unpacked is used, the end is missing'],
+  damaged: [
+    'gzip-damaged',
+    'the packed file is damaged; what could be unpacked before the damage is used, what follows is missing: copy the file again',
+  ],
+  checksum: [
+    'gzip-checksum',
+    'the checksum of the packed file is wrong: it is damaged somewhere, so check its values or copy it again',
+  ],
+  trailing: ['gzip-trailing', 'what follows the packed log in the file is no part of it and is left out'],
+} as const);
 
-/** The bytes of a packed log; of a cut one what it still holds; a damaged one is a fault. */
-const unpacked = async (bytes: Uint8Array, file: string): Promise<LogBytes | LogFault> => {
-  const { constants, gunzip } = await import('node:zlib');
-  const attempt = (options: ZlibOptions): Promise<Buffer | NodeJS.ErrnoException> =>
-    new Promise((resolve) => {
-      gunzip(bytes, { maxOutputLength: LOG_BOUNDS.unpacked, ...options }, (error, whole) =>
-        resolve(error ?? whole),
-      );
-    });
-  const whole = await attempt({});
-  if (!(whole instanceof Error)) return { bytes: whole, raw: bytes, warnings: [] };
-  if (whole.code === 'ERR_BUFFER_TOO_LARGE')
+/** The bytes of a packed log; of a damaged one what it still holds. */
+const unpackedLog = async (raw: Uint8Array, file: string): Promise<LogBytes | LogFault> => {
+  const { unpacked } = await import('./unpacked.js');
+  const held = await unpacked(raw, LOG_BOUNDS.unpacked);
+  if (held === null)
     return logFault(
       file,
       'too-large',
       `the log is larger than ${LOG_BOUNDS.unpacked / 1024 ** 2} MB unpacked; cut it into outings`,
     );
-  const held = await attempt({ finishFlush: constants.Z_SYNC_FLUSH });
-  return !(held instanceof Error) && held.length > 0
-    ? { bytes: held, raw: bytes, warnings: [cutWarning(file)] }
-    : logFault(file, 'bad-gzip', 'the file is packed with gzip and damaged; copy it again');
+  const { bytes, state } = held;
+  if (bytes.length === 0)
+    return logFault(file, 'bad-gzip', 'the file is packed with gzip and damaged; copy it again');
+  if (state === 'whole') return { bytes, raw, warnings: [] };
+  const [code, message] = GZIP_WARNINGS[state];
+  return { bytes, raw, warnings: [{ code, file, where: null, message }] };
 };
 
 const collected = async (stream: Readable): Promise<Uint8Array | null> => {
@@ -83,7 +84,7 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
     if (bytes === null) return tooLarge();
     if (bytes.length === 0)
       return logFault(file, 'empty-file', 'the file is empty; copy it from the logger again');
-    return isGzip(bytes) ? await unpacked(bytes, file) : { bytes, raw: bytes, warnings: [] };
+    return isGzip(bytes) ? await unpackedLog(bytes, file) : { bytes, raw: bytes, warnings: [] };
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EISDIR')

@@ -1,14 +1,16 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { once } from 'node:events';
+import { Worker } from 'node:worker_threads';
 import { UserError } from '../units/user-error.js';
 import { WORKER_FLAGS } from './engine.js';
 
-/** What a worker answers. */
+/** What a worker says: that it is ready, and then the answer to each job. */
 interface Answer<Value> {
   readonly index: number;
   readonly value?: Value;
   readonly error?: { readonly user: boolean; readonly message: string; readonly stack: string };
 }
+const READY = 'ready';
 
 /** How many answers may wait for their turn, in jobs a worker: enough that a slow one stops nobody. */
 const AHEAD = 4;
@@ -24,7 +26,8 @@ const started = (entry: URL): ChildProcess =>
     execArgv: [...WORKER_FLAGS],
     env: workerEnv(),
     serialization: 'advanced',
-    stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
+    // What an engine says as it dies is no message of the program's: the log that killed it is named instead.
+    stdio: ['ignore', 'inherit', 'ignore', 'ipc'],
   });
 
 const hasEnded = ({ exitCode, signalCode }: ChildProcess): boolean =>
@@ -33,48 +36,67 @@ const hasEnded = ({ exitCode, signalCode }: ChildProcess): boolean =>
 const stopped = async (worker: ChildProcess): Promise<void> => {
   if (hasEnded(worker)) return;
   const end = once(worker, 'exit');
-  worker.kill();
+  worker.kill('SIGKILL');
   await end;
 };
 
 /**
  * Work through jobs on worker processes. Answers come in the order of the jobs; no job is begun while too many
- * answers wait to be taken.
+ * answers wait to be taken. A worker that dies costs the job that it had, and another takes its place.
  * @param entry the worker's script, which calls {@link serveJobs}
- * @throws what a job threw, in its turn; UserError stays one
+ * @param lost the answer to a job whose worker died, and of what
+ * @throws what a job threw, in its turn; UserError stays one; that a worker cannot start
  */
 export const pooled = async function* <Job, Value>(
   entry: URL,
   jobs: readonly Job[],
   workerCount: number,
+  lost: (job: Job, why: string) => Value,
 ): AsyncGenerator<Value> {
-  const workers = Array.from({ length: Math.min(workerCount, jobs.length) }, () => started(entry));
   const answers = jobs.map(() => later<Value>());
-  const idle = [...workers];
+  const workers = new Set<ChildProcess>();
+  const idle: ChildProcess[] = [];
+  const most = Math.min(workerCount, jobs.length);
   let [begun, taken] = [0, 0];
+  let over = false;
+  const busy = new Map<ChildProcess, number>();
   const begin = () => {
-    while (idle.length > 0 && begun < jobs.length && begun < taken + workers.length * AHEAD) {
-      idle.pop()!.send({ index: begun, job: jobs[begun] });
+    while (idle.length > 0 && begun < jobs.length && begun < taken + most * AHEAD) {
+      const worker = idle.pop()!;
+      busy.set(worker, begun);
+      worker.send({ index: begun, job: jobs[begun] }, () => undefined);
       begun++;
     }
   };
-  for (const worker of workers) {
-    const lose = (why: string) => {
-      for (const { reject } of answers) reject(new Error(`a worker (${entry.pathname}) ${why}`));
+  const hire = () => {
+    const worker = started(entry);
+    workers.add(worker);
+    let isReady = false;
+    const end = (why: string) => {
+      if (over || !workers.delete(worker)) return;
+      const index = busy.get(worker);
+      busy.delete(worker);
+      if (idle.includes(worker)) idle.splice(idle.indexOf(worker), 1);
+      if (index !== undefined) answers[index]!.resolve(lost(jobs[index]!, why));
+      if (isReady && begun < jobs.length) hire();
+      if (!isReady)
+        for (const { reject } of answers) reject(new Error(`a worker (${entry.pathname}) ${why}`));
     };
-    worker.on('message', ({ index, value, error }: Answer<Value>) => {
-      if (error === undefined) answers[index]!.resolve(value as Value);
-      else answers[index]!.reject(revived(error));
+    worker.on('message', (said: Answer<Value> | typeof READY) => {
+      if (said === READY) isReady = true;
+      else {
+        busy.delete(worker);
+        if (said.error === undefined) answers[said.index]!.resolve(said.value as Value);
+        else answers[said.index]!.reject(revived(said.error));
+      }
       idle.push(worker);
       begin();
     });
-    worker.on('error', ({ message }) => lose(message));
-    worker.on('exit', (code, signal) =>
-      lose(`ended by ${signal ?? `exit ${code}`} before its work was done`),
-    );
-  }
+    worker.on('error', ({ message }) => end(message));
+    worker.on('exit', (code, signal) => end(`ended by ${signal ?? `exit ${code}`}`));
+  };
+  for (let i = 0; i < most; i++) hire();
   try {
-    begin();
     for (const { promise } of answers) {
       const value = await promise;
       taken++;
@@ -82,7 +104,8 @@ export const pooled = async function* <Job, Value>(
       yield value;
     }
   } finally {
-    await Promise.all(workers.map(stopped));
+    over = true;
+    await Promise.all([...workers].map(stopped));
   }
 };
 
@@ -99,10 +122,24 @@ const later = <Value>() => {
 const revived = ({ user, message, stack }: NonNullable<Answer<unknown>['error']>): Error =>
   user ? new UserError(message) : Object.assign(new Error(message), { stack });
 
+/** How often a worker looks whether its parent still lives, ms. */
+const LOOK_EVERY_MS = 500;
+
+/**
+ * End this process when its parent does, also while it is at work on a log and hears nothing. A thread of its own
+ * looks, for what computes takes no messages.
+ */
+const endWithParent = (): void => {
+  const watch = `setInterval(() => { if (process.ppid !== ${process.ppid}) process.kill(process.pid, 'SIGKILL'); }, ${LOOK_EVERY_MS})`;
+  new Worker(watch, { eval: true, resourceLimits: { maxOldGenerationSizeMb: 8 } }).unref();
+};
+
 /** The worker's side of {@link pooled}: do every job that comes, one after the other. */
 export const serveJobs = <Job, Value>(work: (job: Job) => Promise<Value>): void => {
+  endWithParent();
   // an answer that cannot be sent belongs to a run that was stopped, and nobody waits for it
-  const answer = (message: Answer<Value>) => process.send!(message, undefined, undefined, () => undefined);
+  const answer = (message: Answer<Value> | typeof READY) =>
+    process.send!(message, undefined, undefined, () => undefined);
   process.on('message', ({ index, job }: { readonly index: number; readonly job: Job }) => {
     work(job).then(
       (value) => answer({ index, value }),
@@ -113,4 +150,5 @@ export const serveJobs = <Job, Value>(work: (job: Job) => Promise<Value>): void 
         }),
     );
   });
+  answer(READY);
 };

@@ -9,7 +9,7 @@ import {
 } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import { formatClock } from '../units/clock-time.js';
-import { UserError } from '../units/user-error.js';
+import { LogMisfit } from '../units/user-error.js';
 
 /** When logs with positions belong to one outing. */
 export const MAIN_TRACK_SETTINGS = Object.freeze({
@@ -137,7 +137,7 @@ const goesOn = (first: Recording, second: Recording): boolean => {
 /**
  * The main track of an outing: of several logs with positions, parts that follow one another in time and place
  * are joined, and of two devices in one boat the better log is kept.
- * @throws UserError where logs with positions are of different outings, or have no date to put them in order
+ * @throws LogMisfit where logs with positions are of different outings, or have no date to put them in order
  */
 export const mainTrack = (logs: readonly Recording[]): MainTrack => {
   const tracks = logs.filter(({ channels }) => channels.position !== undefined);
@@ -146,7 +146,7 @@ export const mainTrack = (logs: readonly Recording[]): MainTrack => {
   if (tracks.length < 2) return { main: first, others: logs.filter((log) => log !== first), warnings: [] };
   const dateless = tracks.find(({ startUnixS }) => startUnixS === null);
   if (dateless !== undefined)
-    throw new UserError(
+    throw new LogMisfit(
       `${fileOf(dateless)} has no date, so it cannot be joined with ${fileOf(tracks.find((log) => log !== dateless)!)}; give one track and the IMU log that belongs to it`,
     );
   const warnings: Warning[] = [];
@@ -177,7 +177,7 @@ export const mainTrack = (logs: readonly Recording[]): MainTrack => {
       );
       main = better;
     } else
-      throw new UserError(
+      throw new LogMisfit(
         `${fileOf(main)} and ${fileOf(next)} both hold positions and ${apart === null ? 'do not follow one another' : `lie ${Math.round(apart)} m apart at the same time`}, so they are two outings: give them one by one`,
       );
   }

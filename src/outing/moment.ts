@@ -1,13 +1,13 @@
 import type { Recording } from '../recording/index.js';
 import { parseClock } from '../units/clock-time.js';
 import { parseIsoTime } from '../units/instant.js';
-import { UserError } from '../units/user-error.js';
+import { LogMisfit, UserError } from '../units/user-error.js';
 
 /**
  * A moment as a person writes it, on a log's clock: the time since its first sample (`12:30`, `750s`,
  * `1:02:03`), or an instant (`2026-05-01T17:30:00Z`) where the log has an absolute clock.
  * @returns seconds from the log's 0 s; not checked against its length
- * @throws UserError where it is neither, or an instant in a log without a clock
+ * @throws UserError where it is neither; LogMisfit for an instant in a log without a clock
  */
 export const momentOf = (log: Pick<Recording, 'provenance' | 'startUnixS'>, text: string): number => {
   const sinceStart = parseClock(text);
@@ -18,7 +18,7 @@ export const momentOf = (log: Pick<Recording, 'provenance' | 'startUnixS'>, text
       `"${text.trim()}" is not a moment: write the time since the log's first sample such as 12:30 or 750s, or an instant such as 2026-05-01T17:30:00Z`,
     );
   if (log.startUnixS === null)
-    throw new UserError(
+    throw new LogMisfit(
       `${log.provenance.file} has no absolute clock, so ${text.trim()} has no place in it: write the time since its first sample, such as 12:30`,
     );
   return instant - log.startUnixS;

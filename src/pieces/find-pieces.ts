@@ -3,7 +3,7 @@ import type { Interval } from '../motion/track.js';
 import { isCovered, type Outing } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
 import { formatClock } from '../units/clock-time.js';
-import { UserError } from '../units/user-error.js';
+import { LogMisfit } from '../units/user-error.js';
 import { firstMovement } from './first-movement.js';
 import { isHarder, splitLightRowing } from './light-rowing.js';
 import type { Piece, PieceAsk } from './piece.js';
@@ -191,7 +191,7 @@ const pieceBetween = ({ track }: Outing, { fromS, toS }: Interval): Piece => {
 const between = (outing: Outing, ask: Extract<PieceAsk, { kind: 'between' }>): Found => {
   const [fromS, toS] = [ask.fromS ?? 0, ask.toS ?? outing.recording.durationS];
   if (!(fromS < toS && fromS >= 0 && toS <= outing.recording.durationS))
-    throw new UserError(
+    throw new LogMisfit(
       `a piece from ${fromS.toFixed(1)} s to ${toS.toFixed(1)} s is not within ${outing.file}, which lasts ${outing.recording.durationS.toFixed(1)} s: give moments in it, the earlier first`,
     );
   return { pieces: [pieceBetween(outing, { fromS, toS })], warnings: [] };

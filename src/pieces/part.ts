@@ -2,7 +2,7 @@ import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
 import { coveredDistance, type Outing } from '../outing/index.js';
 import type { Estimate } from '../units/estimate.js';
-import { UserError } from '../units/user-error.js';
+import { LogMisfit, UserError } from '../units/user-error.js';
 import type { Piece } from './piece.js';
 
 /** How a piece is cut into parts. */
@@ -73,7 +73,7 @@ const cuts = (lengthM: number, ask: PartAsk): number[] => {
     return Array.from({ length: ask.count }, (_, i) => (lengthM * (i + 1)) / ask.count);
   const count = Math.ceil(lengthM / ask.everyM - 1e-9);
   if (count > MOST_PARTS)
-    throw new UserError(
+    throw new LogMisfit(
       `parts every ${ask.everyM} m would be ${count}: give a length that makes at most ${MOST_PARTS}`,
     );
   return Array.from({ length: count }, (_, i) => Math.min(lengthM, ask.everyM * (i + 1)));

@@ -10,7 +10,7 @@ export interface Gap {
 
 /**
  * One measured quantity on its own time base. Sampling times travel with the samples.
- * All arrays have the same length; times strictly increase; every value is finite.
+ * All arrays have the same length; times strictly increase; every value is within PHYSICAL_RANGES.
  */
 export interface Channel {
   readonly name: ChannelName;

@@ -2,6 +2,13 @@ export type { Channel, Gap } from './channel.js';
 export { CHANNEL_NAMES, CHANNEL_SHAPES, type ChannelName } from './channel-name.js';
 export { excerptOf } from './excerpt.js';
 export {
+  ACCURACY_RANGE,
+  DATE_RANGE,
+  firstOutside,
+  PHYSICAL_RANGES,
+  type PhysicalRange,
+} from './physical-range.js';
+export {
   type ChannelDraft,
   type ClockKind,
   GAP_SETTINGS,

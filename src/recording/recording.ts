@@ -1,7 +1,7 @@
-import { areFinite } from '../units/are-finite.js';
 import { nthSmallest } from '../units/nth-smallest.js';
 import type { Channel, Gap } from './channel.js';
 import { CHANNEL_SHAPES, type ChannelName } from './channel-name.js';
+import { firstOutside, PHYSICAL_RANGES } from './physical-range.js';
 import type { Warning } from './warning.js';
 
 /** Where the logger sat. */
@@ -187,13 +187,6 @@ const timeBaseOf = (file: string, name: ChannelName, draft: ChannelDraft, shiftS
   return { draft, atS, gaps: gapsOf(atS, breaksS) };
 };
 
-/** Index of the first value farther from 0 than a limit; the number of values where none is. */
-const firstBeyond = (values: Float64Array, limit: number): number => {
-  let i = 0;
-  while (i < values.length && Math.abs(values[i]!) <= limit) i++;
-  return i;
-};
-
 const channelOf = (
   file: string,
   name: ChannelName,
@@ -204,24 +197,20 @@ const channelOf = (
   const count = draft.atS.length;
   if (count === 0) fail(file, name, 'is empty');
   if (draft.columns.length !== components.length) fail(file, name, `has ${draft.columns.length} columns`);
-  for (const column of draft.columns) {
+  for (const [i, column] of draft.columns.entries()) {
     if (column.length !== count) fail(file, name, 'has columns of unequal length');
-    if (areFinite(column)) continue;
-    const odd = column.findIndex((value) => !Number.isFinite(value));
-    fail(file, name, `has a value that is not finite at sample ${odd}`);
-  }
-  if (name === 'position') {
-    const [lat, lon] = draft.columns as [Float64Array, Float64Array];
-    const off = Math.min(firstBeyond(lat, 90), firstBeyond(lon, 180));
-    if (off < count) fail(file, name, `is off the Earth at sample ${off}`);
+    const range = PHYSICAL_RANGES[name][i]!;
+    const odd = firstOutside(column, range);
+    if (odd < count)
+      fail(file, name, `has ${column[odd]} outside ${range.low} to ${range.high} at sample ${odd}`);
   }
   return { name, atS, columns: draft.columns, gaps };
 };
 
 /**
  * The one way to make a recording. Shifts all times so that the first sample of any channel is at 0 s, finds
- * the gaps, and checks every invariant: times strictly increase, arrays are of one length, values are finite,
- * positions are on the Earth.
+ * the gaps, and checks every invariant: times strictly increase, arrays are of one length, every value is within what
+ * its quantity can be (PHYSICAL_RANGES).
  * @throws Error (ours) where a reader hands on what breaks an invariant
  */
 export const makeRecording = (draft: RecordingDraft): Recording => {

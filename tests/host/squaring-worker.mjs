@@ -1,5 +1,7 @@
-/** A worker that squares numbers, the early ones slowly; 13 is a mistake of the user. */
+/** A worker that squares numbers, the early ones slowly; 13 is a mistake of the user, 17 its death, 19 hangs. */
 process.on('message', ({ index, job }) => {
+  if (job === 17) process.abort();
+  if (job === 19) for (;;);
   setTimeout(
     () =>
       process.send(
@@ -10,3 +12,4 @@ process.on('message', ({ index, job }) => {
     index < 4 ? 40 : 0,
   );
 });
+process.send('ready');

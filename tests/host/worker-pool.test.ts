@@ -4,25 +4,36 @@ import { UserError } from '../../src/units/user-error.js';
 
 const ENTRY = new URL('./squaring-worker.mjs', import.meta.url);
 
+const lost = (job: number): number => -job;
+
 describe('a pool of workers', () => {
   it('answers in the order of the jobs, whoever is done first', async () => {
     const jobs = Array.from({ length: 40 }, (_, i) => i + 20);
     const answers: number[] = [];
-    for await (const answer of pooled<number, number>(ENTRY, jobs, 3)) answers.push(answer);
+    for await (const answer of pooled<number, number>(ENTRY, jobs, 3, lost)) answers.push(answer);
     expect(answers).toEqual(jobs.map((job) => job * job));
   });
 
   it('throws what a job threw, in its turn', async () => {
     const answers: number[] = [];
     const all = async () => {
-      for await (const answer of pooled<number, number>(ENTRY, [1, 2, 13, 4], 2)) answers.push(answer);
+      for await (const answer of pooled<number, number>(ENTRY, [1, 2, 13, 4], 2, lost)) answers.push(answer);
     };
     await expect(all()).rejects.toThrow(UserError);
     expect(answers).toEqual([1, 4]);
   });
 
+  it('loses the one job of a worker that dies, and goes on', async () => {
+    for (const workers of [1, 2, 3]) {
+      const answers: number[] = [];
+      const jobs = [17, 2, 3, 17, 17, 6, 7, 17];
+      for await (const answer of pooled<number, number>(ENTRY, jobs, workers, lost)) answers.push(answer);
+      expect(answers).toEqual([-17, 4, 9, -17, -17, 36, 49, -17]);
+    }
+  });
+
   it('lets go of its workers when nobody takes more', async () => {
-    for await (const answer of pooled<number, number>(ENTRY, [1, 2, 3], 2)) {
+    for await (const answer of pooled<number, number>(ENTRY, [1, 2, 3], 2, lost)) {
       expect(answer).toBe(1);
       break;
     }
@@ -30,6 +41,6 @@ describe('a pool of workers', () => {
 
   it('says when a worker cannot even start', async () => {
     const gone = new URL('./no-such-worker.mjs', import.meta.url);
-    await expect(pooled(gone, [1], 1).next()).rejects.toThrow(/no-such-worker/);
+    await expect(pooled(gone, [1], 1, lost).next()).rejects.toThrow(/no-such-worker/);
   });
 });

@@ -58,7 +58,7 @@ describe('makeRecording', () => {
       },
     ],
     [
-      'not finite',
+      'has NaN outside -1 to 60',
       {
         provenance,
         originUnixS: null,
@@ -67,7 +67,7 @@ describe('makeRecording', () => {
     ],
     ['is empty', speedLog(new Float64Array(0))],
     [
-      'off the Earth',
+      'has 91 outside -90 to 90',
       {
         provenance,
         originUnixS: null,

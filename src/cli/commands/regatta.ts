@@ -57,6 +57,7 @@ const jobOf = async (
 ) => ({
   kind: 'regatta' as const,
   file,
+  alone: false,
   options: {
     boat,
     placement,

@@ -1,10 +1,11 @@
-import { averageResultOf, strokesResultOf } from '../../outing/index.js';
+import type { AverageResult } from '../../contract/average.js';
+import type { StrokesResult } from '../../contract/strokes.js';
 import { averageView } from '../../report/average.js';
 import { strokesView } from '../../report/strokes.js';
 import { UserError } from '../../units/user-error.js';
+import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { readRisingList, switchFlag, valueFlag } from '../flag.js';
-import { openLog } from '../open-log.js';
 import { ON_LOGS } from '../shared-flags.js';
 
 export const strokes = command({
@@ -33,10 +34,10 @@ export const strokes = command({
   run: async (session, options, [file]) => {
     if (options.bands !== null && !options.average)
       throw new UserError('--bands goes with --average here: thole outing has a table of rate bands');
-    const outing = await openLog(file!, options, session.streams.stdin);
-    if ('fault' in outing) return session.fault(outing);
-    if (options.average)
-      await session.report(averageView, averageResultOf(outing, options.bands ?? undefined), options);
-    else await session.report(strokesView, strokesResultOf(outing), options);
+    const asked = { ...options, jobs: null };
+    const [result] = await batched<AverageResult | StrokesResult>(session, 'strokes', [file!], asked);
+    if (result === undefined) return;
+    if ('bands' in result) await session.report(averageView, result, options);
+    else await session.report(strokesView, result, options);
   },
 });

@@ -26,6 +26,7 @@ import { type LogFault, logFault } from '../../recording/index.js';
 import { joinSource } from '../join-log.js';
 import type { LogOptions } from '../log-options.js';
 import { logSource } from '../log-source.js';
+import { possibleAnswer } from '../possible-answer.js';
 
 /** What `thole check` is asked of each log. */
 export interface CheckOptions extends LogOptions {
@@ -64,15 +65,22 @@ const resultsOf = (joined: JoinedOuting, asked: readonly string[]) => {
   };
 };
 
-const ofLog = (file: string, joined: JoinedOuting, rules: readonly Rule[]): CheckAnswer => {
+const ofLog = async (
+  file: string,
+  joined: JoinedOuting,
+  rules: readonly Rule[],
+): Promise<CheckAnswer | LogFault> => {
   const asked = new Set(rules.flatMap(commandsOf));
   const { warnings, results } = resultsOf(
     joined,
     Object.keys(OF_LOG).filter((command) => asked.has(command)),
   );
-  const settled: Results = Object.fromEntries(
-    Object.entries(results).map(([command, result]) => [command, settle(result)]),
-  );
+  const settled: Record<string, Results[string]> = {};
+  for (const [command, result] of Object.entries(results)) {
+    const possible = await possibleAnswer(file, result as Parameters<typeof possibleAnswer>[1]);
+    if ('fault' in possible) return possible;
+    settled[command] = settle(possible);
+  }
   return {
     files: joined.files,
     warnings,

@@ -1,5 +1,6 @@
 import { basename, isAbsolute, relative, resolve, sep } from 'node:path';
 import type { Readable } from 'node:stream';
+import { impossibleFigures } from '../../contract/figure-limit.js';
 import { bytesHash, contentHash, openCache } from '../../host/cache.js';
 import { openOuting, sheetRowOf } from '../../outing/index.js';
 import type { LogFault } from '../../recording/index.js';
@@ -9,6 +10,7 @@ import { UserError } from '../../units/user-error.js';
 import { columnsOf, outingAsk, readSource } from '../join-log.js';
 import type { LogOptions } from '../log-options.js';
 import { type LogSource, logSource } from '../log-source.js';
+import { possibleAnswer } from '../possible-answer.js';
 
 /** What `thole season` is asked of each log. */
 export interface SeasonOptions extends LogOptions {
@@ -58,6 +60,22 @@ const notKept = (file: string, error: unknown): LogSummary['warnings'][number] =
   };
 };
 
+/** A summary without the figures that no craft can reach. */
+const possibleSummary = async (file: string, summary: LogSummary): Promise<LogSummary | LogFault> => {
+  const { outing, warnings } = summary;
+  const result = await possibleAnswer(file, {
+    schema: 'thole/outing/1',
+    files: [],
+    warnings,
+    error_model: [],
+    sheet: [],
+    outings: [outing],
+  });
+  if ('fault' in result) return result;
+  const pieces = summary.pieces.filter((piece) => impossibleFigures(piece).length === 0);
+  return { ...summary, outing: result.outings[0]!, warnings: result.warnings, pieces };
+};
+
 const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<LogSummary | LogFault> => {
   const { file } = source;
   const ask = await outingAsk(file, options);
@@ -67,7 +85,9 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
   const logs = await readSource(source, options);
   if (!Array.isArray(logs)) return logs;
   const outing = openOuting(logs, { ...ask, craft: craft ?? undefined });
-  const summary = logSummaryOf(outing, options.bands === null ? {} : { boundsSpm: options.bands });
+  const made = logSummaryOf(outing, options.bands === null ? {} : { boundsSpm: options.bands });
+  const summary = await possibleSummary(file, made);
+  if ('fault' in summary) return summary;
   const crew = summary.outing.crew ?? crewOf(folders);
   return { ...summary, outing: { ...summary.outing, crew } };
 };

@@ -58,7 +58,7 @@ export const csvColumns = (header: readonly string[], map: Readonly<Record<strin
   };
   const mapped = new Set(Object.values(map).map((name) => csvQuantity(name)?.channel));
   for (const [index, own] of header.entries()) {
-    const name = map[own];
+    const name = Object.hasOwn(map, own) ? map[own] : undefined;
     const quantity = csvQuantity(name ?? own);
     if (quantity === null || (name === undefined && mapped.has(quantity.channel))) continue;
     place(quantity, { index, header: own, scale: quantity.scale });

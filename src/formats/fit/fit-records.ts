@@ -1,4 +1,4 @@
-import type { ChannelName } from '../../recording/index.js';
+import { ACCURACY_RANGE, type ChannelName } from '../../recording/index.js';
 import { makeSampleRows } from '../sample-rows.js';
 import { type FitField, fieldText, fieldValue, valueCount } from './fit-field.js';
 import type { FitDefinition, FitMessage } from './fit-messages.js';
@@ -189,8 +189,10 @@ export const makeFitRecords = (): FitRecords => {
       >;
     },
     positionAccuracyM: () => {
-      const stated = [...(rows.column(columnOf('positionAccuracy')) ?? [])].filter((value) => value > 0);
-      return stated.sort((a, b) => a - b)[stated.length >> 1] ?? null;
+      const stated = (rows.column(columnOf('positionAccuracy')) ?? new Float64Array(0)).filter(
+        (value) => value > ACCURACY_RANGE.low && value <= ACCURACY_RANGE.high,
+      );
+      return stated.sort()[stated.length >> 1] ?? null;
     },
     misaligned: () => [...misaligned],
   };
