@@ -59,6 +59,14 @@ export const offCurveRow = z.strictObject({
     .meta({ description: 'faster or slower for the rate than the piece as a whole' }),
   from_stroke: z.int().min(1).meta({ description: 'first stroke, counted within the piece from 1' }),
   to_stroke: z.int().min(1).meta({ description: 'last stroke, included' }),
+  from_along_m: z
+    .number()
+    .nullable()
+    .meta({ description: 'start of the stretch, from the start of the piece, m' }),
+  to_along_m: z
+    .number()
+    .nullable()
+    .meta({ description: 'end of the stretch, from the start of the piece, m' }),
   start_at_s: field.start_at_s,
   end_at_s: field.end_at_s,
   rate_spm: field.rate_spm,

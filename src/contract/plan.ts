@@ -1,5 +1,7 @@
 import * as z from 'zod';
 import { parseClock } from '../units/clock-time.js';
+import { planInText } from './plan-in-text.js';
+import { readPlanText } from './plan-text.js';
 
 const time = z
   .string()
@@ -20,11 +22,13 @@ interface Draft {
   readonly rest?: string | undefined;
   readonly repeat?: number | undefined;
   readonly and_back?: boolean | undefined;
-  readonly steps?: Draft[] | undefined;
+  readonly steps?: string | Draft[] | undefined;
 }
 
 /** One step of a plan: work of some length, or a set of steps. */
-export type PlanStep = Draft;
+export interface PlanStep extends Omit<Draft, 'steps'> {
+  readonly steps?: readonly PlanStep[] | undefined;
+}
 
 const count = (value: unknown): number => (Array.isArray(value) ? value.length : 0);
 
@@ -51,6 +55,18 @@ const wrongKey = (step: Draft): readonly [key: string, message: string] | null =
   return null;
 };
 
+const text = z
+  .string()
+  .superRefine((written, context) => {
+    const read = readPlanText(written);
+    if ('fault' in read)
+      context.addIssue({
+        code: 'custom',
+        message: `at "${written.slice(read.fault.at)}": ${read.fault.what}`,
+      });
+  })
+  .meta({ description: 'steps as a text: 6 x 2:00 @ 28 / 1:00' });
+
 const planStep: z.ZodType<Draft> = z.lazy(() =>
   z
     .strictObject({
@@ -73,7 +89,10 @@ const planStep: z.ZodType<Draft> = z.lazy(() =>
       rest: time.optional().meta({ description: 'rest after each, as 1:00' }),
       repeat: z.int().min(1).max(100).optional().meta({ description: 'how often' }),
       and_back: z.boolean().optional().meta({ description: 'true: up the list and down again' }),
-      steps: z.array(planStep).min(1).max(200).optional().meta({ description: 'a set of steps' }),
+      steps: z
+        .union([z.array(planStep).min(1).max(200), text])
+        .optional()
+        .meta({ description: 'a set of steps' }),
     })
     .superRefine((step, context) => {
       const wrong = wrongKey(step);
@@ -85,7 +104,27 @@ const planStep: z.ZodType<Draft> = z.lazy(() =>
 export const plan = z.strictObject({
   schema: z.literal('thole/plan/1').optional(),
   name: z.string().min(1).max(100).meta({ description: 'name of the workout' }),
-  steps: z.array(planStep).min(1).max(200).meta({ description: 'what is asked, in order' }),
+  steps: z.union([z.array(planStep).min(1).max(200), text]).meta({ description: 'what is asked, in order' }),
 });
 
-export type Plan = z.infer<typeof plan>;
+/** A plan as every later step takes it: what was written as text is steps. */
+export interface Plan {
+  readonly name: string;
+  readonly steps: readonly PlanStep[];
+}
+
+const stepsOf = (written: string | readonly Draft[]): readonly PlanStep[] => {
+  if (typeof written === 'string') {
+    const read = readPlanText(written);
+    return 'steps' in read ? read.steps : [];
+  }
+  return written.map(({ steps, ...step }) =>
+    steps === undefined ? step : { ...step, steps: stepsOf(steps) },
+  );
+};
+
+/** The plan that a valid plan file holds. */
+export const planOf = ({ name, steps }: z.infer<typeof plan>): Plan => ({ name, steps: stepsOf(steps) });
+
+/** A plan that is a text and nothing else: its name is the text, as `--show` prints it. */
+export const planOfSteps = (steps: readonly PlanStep[]): Plan => ({ name: planInText(steps), steps });

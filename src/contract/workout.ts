@@ -18,10 +18,10 @@ export const workoutStepRow = z.strictObject({
   rate_from_spm: number('lowest rate asked for, spm'),
   rate_to_spm: number('highest rate asked for, spm'),
   asked_split_s_per_500m: number('split asked for: seconds per 500 m'),
-  outcome: z
-    .enum(['rowed', 'short', 'missed', 'extra'])
-    .nullable()
-    .meta({ description: 'what became of it; null where only the plan is shown' }),
+  outcome: z.enum(['rowed', 'off_rate', 'off_split', 'short', 'missed', 'extra']).nullable().meta({
+    description:
+      'what became of it: rowed as asked in all that was asked (length, rate, split); the first that failed: short, off_rate, off_split; null where the log cannot tell, or only the plan is shown',
+  }),
   start_time: unknown(field.start_time),
   start_at_s: unknown(field.start_at_s),
   end_at_s: unknown(field.end_at_s),
@@ -34,6 +34,7 @@ export const workoutStepRow = z.strictObject({
   speed_mps: unknown(field.speed_mps),
   speed_over: field.speed_over.nullable(),
   split_s_per_500m: unknown(field.split_s_per_500m),
+  split_sd_s_per_500m: number('standard deviation of split_s_per_500m by position, s'),
   distance_per_stroke_m: unknown(field.distance_per_stroke_m),
   rest_s: number('rest asked for after it, s'),
 });
@@ -45,12 +46,16 @@ export const workoutResult = envelope('workout', {
   error_model: errorModels,
   sheet: z.array(sheetRow),
   plan: z.string().meta({ description: 'name of the plan' }),
+  plan_text: z.string().meta({ description: 'the plan as it stands on a whiteboard: 6 x 2:00 @ 28 / 1:00' }),
   steps: z.array(workoutStepRow),
   summary: z.strictObject({
     asked_count: count('steps asked for'),
-    rowed_count: count('rowed in full'),
+    rowed_count: count('rowed as asked: length, rate and split'),
+    off_rate_count: count('rowed in full, not at the rate asked for'),
+    off_split_count: count('rowed in full, not at the split asked for'),
     short_count: count('cut short'),
     missed_count: count('not rowed'),
+    unknown_count: count('of which the log cannot tell whether they were rowed as asked'),
     extra_count: count('rowed beyond the plan'),
   }),
 });

@@ -23,17 +23,33 @@ interface Rated {
   readonly stroke: number;
   readonly atS: number;
   readonly toS: number;
+  /** From the start of the piece, m. */
+  readonly fromM: number | null;
+  readonly toM: number | null;
   readonly rateSpm: number;
   readonly speedMps: number;
   readonly pct: number;
 }
 
 const settled = (strokes: readonly PieceStroke[], curve: Curve): readonly Rated[] =>
-  strokes.flatMap(({ stroke, at_s, cumulative_s, rate_spm, speed_mps }): Rated[] => {
-    const pct = againstCurvePct(curve, rate_spm, speed_mps);
-    if (pct === null || cumulative_s < OFF_CURVE_SETTINGS.settleS) return [];
-    return [{ stroke, atS: at_s, toS: at_s + 60 / rate_spm!, rateSpm: rate_spm!, speedMps: speed_mps!, pct }];
-  });
+  strokes.flatMap(
+    ({ stroke, at_s, cumulative_s, rate_spm, speed_mps, distance_m, cumulative_m }): Rated[] => {
+      const pct = againstCurvePct(curve, rate_spm, speed_mps);
+      if (pct === null || cumulative_s < OFF_CURVE_SETTINGS.settleS) return [];
+      return [
+        {
+          stroke,
+          atS: at_s,
+          toS: at_s + 60 / rate_spm!,
+          fromM: cumulative_m === null || distance_m === null ? null : cumulative_m - distance_m,
+          toM: cumulative_m,
+          rateSpm: rate_spm!,
+          speedMps: speed_mps!,
+          pct,
+        },
+      ];
+    },
+  );
 
 const rowOf = (run: readonly Rated[], curve: Curve, levelPct: number) => {
   const [startS, endS] = [run[0]!.atS, run.at(-1)!.toS];
@@ -46,6 +62,8 @@ const rowOf = (run: readonly Rated[], curve: Curve, levelPct: number) => {
     side: pct > levelPct ? ('above' as const) : ('below' as const),
     from_stroke: run[0]!.stroke,
     to_stroke: run.at(-1)!.stroke,
+    from_along_m: run[0]!.fromM,
+    to_along_m: run.at(-1)!.toM,
     start_at_s: startS,
     end_at_s: endS,
     rate_spm: rateSpm,

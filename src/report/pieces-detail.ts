@@ -1,12 +1,5 @@
 import { rateBandRow } from '../contract/outing.js';
-import {
-  comparedRow,
-  type OffCurveRow,
-  offCurveRow,
-  offCurveStrokeRow,
-  openingRow,
-  openingStrokeRow,
-} from '../contract/piece-detail.js';
+import { comparedRow, offCurveRow, openingRow, openingStrokeRow } from '../contract/piece-detail.js';
 import type { PiecesResult } from '../contract/pieces.js';
 import type { DrawnPieces } from '../pieces/index.js';
 import type { Craft } from '../units/craft.js';
@@ -14,7 +7,7 @@ import { clockCell, numberCell, speedCell, speedColumn, speedInUnit, speedUnit }
 import { comparedSections } from './compared.js';
 import { steadinessSection } from './outing.js';
 import { piecePlots } from './piece-plot.js';
-import { figures, type Reading, type Section } from './section.js';
+import { figures, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 /** What is reported of pieces beyond their figures, and can be written as rows. */
@@ -38,12 +31,9 @@ const VIEWS: Readonly<Record<DetailRows, Rows>> = {
     cells: ({ rate_bands }) => rate_bands.map((band) => flat(band)),
   },
   'off-curve': {
-    keys: [
-      ...Object.keys(offCurveRow.omit({ strokes: true }).shape),
-      ...Object.keys(offCurveStrokeRow.shape),
-    ],
+    keys: Object.keys(offCurveRow.omit({ strokes: true }).shape),
     rows: ({ off_curve = [] }) => off_curve,
-    cells: ({ off_curve = [] }) => off_curve.flatMap((row) => repeated(row, row.strokes)),
+    cells: ({ off_curve = [] }) => off_curve.map(({ strokes: _, ...row }) => flat(row)),
   },
   compared: {
     keys: Object.keys(comparedRow.shape),
@@ -118,21 +108,36 @@ const bandSections = (result: PiecesResult): Section[] =>
     return [{ ...steadinessSection(bands), title }];
   });
 
-const offSection = (row: OffCurveRow, named: boolean, craft: Craft | null, reading: Reading): Section => {
+const offSection = (
+  rows: NonNullable<PiecesResult['off_curve']>,
+  named: boolean,
+  craft: Craft | null,
+  reading: Reading,
+): Pick<Section, 'columns' | 'rows'> => {
   const unit = speedUnit(reading, craft);
   return {
-    title: `Piece ${row.piece}, strokes ${row.from_stroke} to ${row.to_stroke}${named ? `, ${row.file}` : ''}`,
-    columns: [figures('stroke'), figures('at'), figures('rate'), speedColumn(unit), figures('% of curve')],
-    rows: row.strokes.map((stroke) => [
-      String(stroke.stroke),
-      clockCell(stroke.at_s),
-      numberCell(stroke.stroke_rate_spm, 1),
-      speedCell(stroke.stroke_speed_mps, unit),
-      numberCell(stroke.stroke_against_curve_pct, 1),
-    ]),
-    notes: [
-      `${numberCell(row.speed_against_curve_pct, 1)} % of the curve at ${numberCell(row.rate_spm, 1)} spm, ${row.side} the ${numberCell(row.level_against_curve_pct, 1)} % of the piece as a whole.`,
+    columns: [
+      ...(named ? [words('log')] : []),
+      figures('piece'),
+      figures('from m'),
+      figures('to m'),
+      figures('strokes'),
+      figures('rate'),
+      speedColumn(unit),
+      figures('% of curve'),
+      figures('whole piece'),
     ],
+    rows: rows.map((row) => [
+      ...(named ? [row.file] : []),
+      String(row.piece),
+      numberCell(row.from_along_m),
+      numberCell(row.to_along_m),
+      `${row.from_stroke}-${row.to_stroke}`,
+      numberCell(row.rate_spm, 1),
+      speedCell(row.speed_mps, unit),
+      numberCell(row.speed_against_curve_pct, 1),
+      numberCell(row.level_against_curve_pct, 1),
+    ]),
   };
 };
 
@@ -149,15 +154,16 @@ const offSections = (result: PiecesResult, craftOf: CraftOf, reading: Reading): 
     return [
       { ...PARTING, notes: ['This cannot be told: no piece has speed and a rate that the curve has.'] },
     ];
-  const none = result.off_curve.length === 0;
+  const rows = result.off_curve;
+  const craft = craftOf(result.pieces[0]!.file);
   return [
     {
       ...PARTING,
+      ...(rows.length === 0 ? {} : offSection(rows, several(result), craft, reading)),
       notes: [
-        `${none ? 'Nowhere. ' : ''}What counts is six strokes in a row, after the first 20 s, more than 3 % above or below what the curve gives at their rate, held against the piece as a whole: a gust, a wash, a turn or the crew.`,
+        `${rows.length === 0 ? 'Nowhere. ' : ''}What counts is six strokes in a row, after the first 20 s, more than 3 % above or below what the curve gives at their rate, held against the piece as a whole: a gust, a wash, a turn or the crew.`,
       ],
     },
-    ...result.off_curve.map((row) => offSection(row, several(result), craftOf(row.file), reading)),
   ];
 };
 

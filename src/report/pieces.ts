@@ -112,12 +112,21 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): S
 };
 
 /** The lists of pieces that can be written as rows. */
-export const PIECES_ROWS = ['parts', ...DETAIL_ROWS] as const;
+export const PIECES_ROWS = ['parts', 'pieces', ...DETAIL_ROWS] as const;
 export type PiecesRows = (typeof PIECES_ROWS)[number];
 
 /** `thole pieces`, with the rows that were asked for. */
-export const piecesRowsView = (rows: PiecesRows): View<PiecesResult> =>
-  rows === 'parts' ? piecesView : { ...piecesView, ...detailView(rows) };
+export const piecesRowsView = (rows: PiecesRows): View<PiecesResult> => {
+  if (rows === 'parts') return piecesView;
+  return { ...piecesView, ...(rows === 'pieces' ? WHOLE : detailView(rows)) };
+};
+
+/** One row a piece, without its parts. */
+const WHOLE: Pick<View<PiecesResult>, 'keys' | 'rows' | 'cells'> = {
+  keys: PIECE_KEYS,
+  rows: ({ pieces }) => pieces.map(({ parts: _, ...piece }) => piece),
+  cells: ({ pieces }) => pieces.map((piece) => flat(piece)),
+};
 
 /** `thole pieces`: each piece, and its parts. */
 export const piecesView: View<PiecesResult> = {

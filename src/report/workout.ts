@@ -1,4 +1,5 @@
 import { type WorkoutResult, type WorkoutStepRow, workoutStepRow } from '../contract/workout.js';
+import { workoutSummary } from '../workout/index.js';
 import { clockCell, distanceCell, numberCell, speedCell, speedColumn, speedUnit, UNKNOWN } from './cells.js';
 import { figures, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
@@ -11,7 +12,7 @@ const askedRate = ({ rate_from_spm, rate_to_spm }: WorkoutStepRow): string =>
     ? numberCell(rate_from_spm)
     : `${numberCell(rate_from_spm)}-${numberCell(rate_to_spm)}`;
 
-const planSection = ({ plan, steps }: WorkoutResult): Section => {
+const planSection = ({ plan, plan_text, steps }: WorkoutResult): Section => {
   const workS = steps.reduce((sum, step) => sum + (step.asked_s ?? 0), 0);
   const workM = steps.reduce((sum, step) => sum + (step.asked_m ?? 0), 0);
   // The rest after the last step is nobody's.
@@ -31,8 +32,21 @@ const planSection = ({ plan, steps }: WorkoutResult): Section => {
       clockCell(step.asked_split_s_per_500m, 1),
       step.rest_s ? clockCell(step.rest_s) : UNKNOWN,
     ]),
-    notes: [`${steps.length} ${steps.length === 1 ? 'step' : 'steps'}: ${total.join(', ')}.`],
+    notes: [
+      ...(plan_text === plan ? [] : [plan_text]),
+      `${steps.length} ${steps.length === 1 ? 'step' : 'steps'}: ${total.join(', ')}.`,
+    ],
   };
+};
+
+/** What became of a step, in words. */
+const OUTCOMES: Readonly<Record<NonNullable<WorkoutStepRow['outcome']>, string>> = {
+  rowed: 'rowed',
+  off_rate: 'off rate',
+  off_split: 'off split',
+  short: 'short',
+  missed: 'missed',
+  extra: 'extra',
 };
 
 const rowedSection = (result: WorkoutResult, reading: Reading): Section => {
@@ -54,7 +68,7 @@ const rowedSection = (result: WorkoutResult, reading: Reading): Section => {
     rows: result.steps.map((step) => [
       numberCell(step.step),
       step.step === null ? UNKNOWN : `${askedLength(step)} ${askedRate(step)}`,
-      step.outcome ?? UNKNOWN,
+      step.outcome === null ? 'not known' : OUTCOMES[step.outcome],
       clockCell(step.duration_s, 1),
       numberCell(step.distance_m),
       numberCell(step.rate_spm, 1),
@@ -64,7 +78,10 @@ const rowedSection = (result: WorkoutResult, reading: Reading): Section => {
       numberCell(step.distance_per_stroke_m, 2),
     ]),
     notes: [
-      'In %: strokes at the rate asked for. After: seconds until the rate was reached.',
+      'In %: strokes within 1 spm of the rate asked for. After: seconds until it was reached. As asked: the length, the rate within 1 spm, the split within 1 s.',
+      ...(result.steps.some(({ asked_m }) => asked_m !== null)
+        ? ['A step by distance is timed over its metres, not to where the crew stopped.']
+        : []),
       spoken(result),
     ],
   };
@@ -78,10 +95,18 @@ const named = (steps: readonly WorkoutStepRow[], outcome: WorkoutStepRow['outcom
 
 /** The workout in a sentence that a coach can read out. */
 const spoken = ({ steps, summary }: WorkoutResult): string => {
+  const others = [
+    [summary.off_rate_count, 'off rate', 'off_rate'],
+    [summary.off_split_count, 'off split', 'off_split'],
+    [summary.short_count, 'cut short', 'short'],
+    [summary.missed_count, 'missed', 'missed'],
+    [summary.unknown_count, 'not known', null],
+  ] as const;
   const parts = [
     `${summary.rowed_count} of ${summary.asked_count} rowed as asked`,
-    ...(summary.short_count > 0 ? [`${summary.short_count} cut short (${named(steps, 'short')})`] : []),
-    ...(summary.missed_count > 0 ? [`${summary.missed_count} missed (${named(steps, 'missed')})`] : []),
+    ...others.flatMap(([count, word, outcome]) =>
+      count > 0 ? [`${count} ${word} (${named(steps, outcome)})`] : [],
+    ),
     ...(summary.extra_count > 0 ? [`${summary.extra_count} extra`] : []),
   ];
   return `${parts.join(', ')}.`;
@@ -89,7 +114,6 @@ const spoken = ({ steps, summary }: WorkoutResult): string => {
 
 /** The steps of each log on their own. */
 const byLog = (result: WorkoutResult): readonly WorkoutResult[] => {
-  const count = result.summary.asked_count;
   const logs: WorkoutStepRow[][] = [];
   for (const step of result.steps) {
     if (step.step === 1) logs.push([]);
@@ -97,20 +121,13 @@ const byLog = (result: WorkoutResult): readonly WorkoutResult[] => {
   }
   if (logs.length < 2) return [result];
   return logs.map((steps): WorkoutResult => {
-    const of = (outcome: WorkoutStepRow['outcome']) => steps.filter((s) => s.outcome === outcome).length;
     const file = steps.find((step) => step.file !== null)?.file;
     return {
       ...result,
       files: file == null ? [] : [file],
       sheet: result.sheet.filter((row) => row.file === file),
       steps,
-      summary: {
-        asked_count: count / logs.length,
-        rowed_count: of('rowed'),
-        short_count: of('short'),
-        missed_count: of('missed'),
-        extra_count: of('extra'),
-      },
+      summary: workoutSummary(steps),
     };
   });
 };

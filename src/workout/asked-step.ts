@@ -1,4 +1,5 @@
 import type { Plan, PlanStep } from '../contract/plan.js';
+import { andBack, rungsOf } from '../contract/plan-in-text.js';
 import { parseClock } from '../units/clock-time.js';
 
 /** One work step of a plan, expanded. */
@@ -18,37 +19,21 @@ type Unnumbered = Omit<AskedStep, 'step'>;
 
 const seconds = (text: string | undefined): number | null => (text === undefined ? null : parseClock(text));
 
-/** Up a list and down again, its top once. */
-const andBack = <Item>(items: readonly Item[]): Item[] => [...items, ...items.slice(0, -1).reverse()];
-
-type Rate = number | readonly [number, number] | undefined;
-
-const rungsOf = (step: PlanStep): Unnumbered[] => {
-  const lengths = step.time ?? step.distance;
-  const ladder = Array.isArray(lengths) ? lengths.length : 0;
-  const rates = Array.isArray(step.rate) ? step.rate : [];
-  const isSpan = ladder === 0 && rates.length === 2 && rates.every((rate) => typeof rate === 'number');
-  const count = Math.max(ladder, isSpan ? 1 : rates.length, 1);
-  const rateAt = (i: number): Rate =>
-    isSpan ? (rates as [number, number]) : rates.length > 0 ? rates[i] : (step.rate as number | undefined);
-  const at = <Item>(value: Item | Item[] | undefined, i: number): Item | undefined =>
-    Array.isArray(value) ? value[i] : value;
-  return Array.from({ length: count }, (_, i) => {
-    const rate = rateAt(i);
+const rungsAsked = (step: PlanStep): Unnumbered[] =>
+  rungsOf(step).map(({ time, distance, rate }) => {
     const [from, to] = typeof rate === 'object' ? rate : [rate, rate];
     return {
-      askedS: seconds(at(step.time, i)),
-      askedM: at(step.distance, i) ?? null,
+      askedS: seconds(time),
+      askedM: distance ?? null,
       rateFromSpm: from ?? null,
       rateToSpm: to ?? null,
       splitS: seconds(step.split),
       restS: seconds(step.rest) ?? 0,
     };
   });
-};
 
 const roundOf = (step: PlanStep): Unnumbered[] => {
-  const sets = step.steps === undefined ? rungsOf(step).map((rung) => [rung]) : step.steps.map(expanded);
+  const sets = step.steps === undefined ? rungsAsked(step).map((rung) => [rung]) : step.steps.map(expanded);
   const round = (step.and_back === true ? andBack(sets) : sets).flat();
   const restS = step.steps === undefined ? 0 : (seconds(step.rest) ?? 0);
   const last = round.at(-1);

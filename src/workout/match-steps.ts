@@ -40,7 +40,7 @@ export const MATCH_SETTINGS = Object.freeze({
   /** Rates within this of what was asked cost nothing, spm; 0.5 to 1; then this for each further spm, at most. */
   closeSpm: 0.7,
   eachSpm: 0.8,
-  rateMost: 4,
+  rateMost: 2.4,
   /** Rates further off than this share are other rowing: warming up at 18 is no piece at 30; 0.2 to 0.35. */
   otherRate: 0.28,
   /** Rest twice or half as long as asked; at most. */

@@ -13,6 +13,14 @@ export const STEP_SETTINGS = Object.freeze({
   closeSpm: 1,
   /** The rate is reached at the first of so many strokes at it; 2 to 4. */
   settled: 3,
+  /** Less than this share of the strokes at the rate, %: most of the step was rowed at another; 40 to 60. */
+  leastWithinPct: 50,
+  /** Splits within this of the one asked for are as asked, s per 500 m; 1 to 2: crews hold to about 1 (common practice). */
+  closeSplitS: 1,
+  /** A split whose sd is larger than this cannot be held against one, s per 500 m; 1 to 2. */
+  mostSplitSdS: 1.5,
+  /** Off the split beyond so many sd of it; 2: 95 of 100 that are at it lie within. */
+  splitSds: 2,
   /** Less than this share of the length asked for is short … */
   shortShare: 0.95,
   /** … and so long before its end, s; 2 to 5: about a stroke. */
@@ -36,6 +44,7 @@ const blank = {
   speed_mps: null,
   speed_over: null,
   split_s_per_500m: null,
+  split_sd_s_per_500m: null,
   distance_per_stroke_m: null,
 } as const;
 
@@ -81,6 +90,31 @@ const isShort = (step: AskedStep, durationS: number, distanceM: number | null): 
   return distanceM < shortShare * step.askedM && leftS > shortS;
 };
 
+/** True where what was asked was met, null where the log cannot tell. */
+type Met = boolean | null;
+
+const rateMet = (step: AskedStep, rateSpm: number | null, withinPct: number | null): Met => {
+  if (step.rateFromSpm === null) return true;
+  if (rateSpm === null || withinPct === null) return null;
+  return atRate(step, rateSpm) && withinPct >= STEP_SETTINGS.leastWithinPct;
+};
+
+const splitMet = (step: AskedStep, splitS: number | null, sdS: number | null): Met => {
+  if (step.splitS === null) return true;
+  if (splitS === null || sdS === null) return null;
+  const { closeSplitS, splitSds, mostSplitSdS } = STEP_SETTINGS;
+  if (Math.abs(splitS - step.splitS) > closeSplitS + splitSds * sdS) return false;
+  return sdS > mostSplitSdS ? null : true;
+};
+
+/** What became of a step: the first of length, rate and split that was not as asked. */
+const outcomeOf = (short: boolean, rate: Met, split: Met): WorkoutStepRow['outcome'] => {
+  if (short) return 'short';
+  if (rate === false) return 'off_rate';
+  if (split === false) return 'off_split';
+  return rate === null || split === null ? null : 'rowed';
+};
+
 /**
  * A step, or work beyond the plan, as it was rowed.
  * @param step null for work beyond the plan
@@ -90,7 +124,10 @@ export const rowedRow = (outing: Outing, step: AskedStep | null, within: RowedIn
   const stretch = stretchOf(outing, within, within.strokesFromS);
   const { startUnixS } = outing.recording;
   const distanceM = stretch.distance?.value ?? null;
-  const short = step !== null && isShort(step, stretch.durationS, distanceM);
+  const splitS = stretch.speedMps ? splitOfSpeed(stretch.speedMps) : null;
+  const splitSdS =
+    splitS === null || !stretch.distance ? null : (splitS * stretch.distance.sd) / stretch.distance.value;
+  const rates = rateFigures(step, stretch.strokes ?? [], within.fromS);
   return {
     step: step?.step ?? null,
     file: outing.file,
@@ -99,7 +136,14 @@ export const rowedRow = (outing: Outing, step: AskedStep | null, within: RowedIn
     rate_from_spm: step?.rateFromSpm ?? null,
     rate_to_spm: step?.rateToSpm ?? null,
     asked_split_s_per_500m: step?.splitS ?? null,
-    outcome: step === null ? 'extra' : short ? 'short' : 'rowed',
+    outcome:
+      step === null
+        ? 'extra'
+        : outcomeOf(
+            isShort(step, stretch.durationS, distanceM),
+            rateMet(step, stretch.rateSpm, rates.within_rate_pct),
+            splitMet(step, splitS, splitSdS),
+          ),
     start_time: isoTimeOrNull(startUnixS === null ? null : startUnixS + within.fromS),
     start_at_s: within.fromS,
     end_at_s: within.toS,
@@ -107,10 +151,11 @@ export const rowedRow = (outing: Outing, step: AskedStep | null, within: RowedIn
     distance_m: distanceM,
     stroke_count: stretch.strokes?.length ?? null,
     rate_spm: stretch.rateSpm,
-    ...rateFigures(step, stretch.strokes ?? [], within.fromS),
+    ...rates,
     speed_mps: stretch.speedMps,
     speed_over: outing.stream === null ? 'ground' : 'water',
-    split_s_per_500m: stretch.speedMps ? splitOfSpeed(stretch.speedMps) : null,
+    split_s_per_500m: splitS,
+    split_sd_s_per_500m: splitSdS,
     distance_per_stroke_m: stretch.distancePerStrokeM,
     rest_s: step?.restS ?? null,
   };

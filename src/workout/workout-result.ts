@@ -1,6 +1,7 @@
 import type { WarningRow } from '../contract/envelope.js';
 import { merged } from '../contract/merged.js';
 import type { Plan } from '../contract/plan.js';
+import { planInText } from '../contract/plan-in-text.js';
 import type { WorkoutResult, WorkoutStepRow } from '../contract/workout.js';
 import { type Outing, resultFrame } from '../outing/index.js';
 import { type SoughtStep, type Work, wholePiece, workOf } from '../pieces/index.js';
@@ -18,7 +19,14 @@ const rowedOf = (outing: Outing, work: Work): Rowed => ({
   follows: work.follows,
 });
 
-/** Where each step of a match was rowed: steps that share one work end where their lengths do. */
+/** When a step by distance was over: where its metres were rowed; null where they were not, or nothing tells. */
+const distanceEndS = (outing: Outing, { askedM }: AskedStep, fromS: number): number | null =>
+  askedM === null ? null : (outing.track?.timeAfter(fromS, askedM)?.atS ?? null);
+
+/**
+ * Where each step of a match was rowed: steps that share one work end where their lengths do, and a step by
+ * distance ends where its metres were rowed, not where the crew stopped.
+ */
 const intervalsOf = (
   outing: Outing,
   { firstStep, lastStep, firstWork, lastWork }: Match,
@@ -28,8 +36,8 @@ const intervalsOf = (
   const [first, endS] = [works[firstWork]!, works[lastWork]!.toS];
   let { fromS, strokesFromS } = wholePiece(outing, first);
   return asked.slice(firstStep, lastStep + 1).map((step, i, all) => {
-    const lengthS = secondsOf(step, first.speedMps) ?? 0;
-    const toS = i === all.length - 1 ? endS : Math.min(endS, fromS + lengthS);
+    const lengthS = i === all.length - 1 ? Number.POSITIVE_INFINITY : (secondsOf(step, first.speedMps) ?? 0);
+    const toS = Math.min(endS, distanceEndS(outing, step, fromS) ?? fromS + lengthS);
     const interval = { fromS, toS, strokesFromS };
     fromS = strokesFromS = toS;
     return interval;
@@ -86,14 +94,18 @@ const extrasOf = (asked: readonly AskedStep[], works: readonly Work[], used: Rea
     (work, i) => i > Math.min(...used) && !used.has(i) && asked.some((step) => isLike(step, work)),
   );
 
-const summaryOf = (steps: readonly WorkoutStepRow[]): WorkoutResult['summary'] => {
+/** How many steps came to what. */
+export const workoutSummary = (steps: readonly WorkoutStepRow[]): WorkoutResult['summary'] => {
   const count = (outcome: WorkoutStepRow['outcome']) =>
     steps.filter((step) => step.outcome === outcome).length;
   return {
     asked_count: steps.filter(({ step }) => step !== null).length,
     rowed_count: count('rowed'),
+    off_rate_count: count('off_rate'),
+    off_split_count: count('off_split'),
     short_count: count('short'),
     missed_count: count('missed'),
+    unknown_count: count(null),
     extra_count: count('extra'),
   };
 };
@@ -131,8 +143,9 @@ export const planResultOf = (plan: Plan): WorkoutResult => {
     error_model: [],
     sheet: [],
     plan: plan.name,
+    plan_text: planInText(plan.steps),
     steps,
-    summary: summaryOf(steps),
+    summary: { ...workoutSummary(steps), unknown_count: 0 },
   };
 };
 
@@ -173,7 +186,11 @@ export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
     const interval = rowed.get(i);
     while (interval !== undefined && next < extras.length && extras[next]!.fromS < interval.fromS)
       steps.push(rowedRow(outing, null, wholePiece(outing, extras[next++]!)));
-    steps.push(interval === undefined ? askedRow(step, 'missed') : rowedRow(outing, step, interval));
+    steps.push(
+      interval === undefined
+        ? askedRow(step, works === null ? null : 'missed')
+        : rowedRow(outing, step, interval),
+    );
   });
   for (const extra of extras.slice(next)) steps.push(rowedRow(outing, null, wholePiece(outing, extra)));
   return {
@@ -183,13 +200,14 @@ export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
       works === null ? [unknown] : used.size === 0 ? [nothingLikeIt(outing, works)] : [],
     ),
     plan: plan.name,
+    plan_text: planInText(plan.steps),
     steps,
-    summary: summaryOf(steps),
+    summary: workoutSummary(steps),
   };
 };
 
 /** The workouts of several logs as one: all steps, and the sums. */
 export const mergedWorkout = (first: WorkoutResult, rest: readonly WorkoutResult[]): WorkoutResult => {
   const whole = merged(first, rest);
-  return { ...whole, summary: summaryOf(whole.steps) };
+  return { ...whole, summary: workoutSummary(whole.steps) };
 };

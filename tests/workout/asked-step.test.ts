@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { parseInputFile } from '../../src/contract/input-file.js';
-import { plan as planFile } from '../../src/contract/plan.js';
+import { plan as planFile, planOf } from '../../src/contract/plan.js';
 import { askedSteps } from '../../src/workout/index.js';
 
 const expanded = (steps: unknown[]) => {
   const { value } = parseInputFile(planFile, JSON.stringify({ name: 'test', steps }, null, 1), 'plan.json');
-  return askedSteps(value).map(({ askedS, askedM, rateFromSpm, rateToSpm, restS }) => [
+  return askedSteps(planOf(value)).map(({ askedS, askedM, rateFromSpm, rateToSpm, restS }) => [
     askedS ?? `${askedM} m`,
     rateFromSpm === rateToSpm ? rateFromSpm : `${rateFromSpm}-${rateToSpm}`,
     restS,

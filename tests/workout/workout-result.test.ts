@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Plan, plan as planFile } from '../../src/contract/plan.js';
+import { type Plan, plan as planFile, planOf } from '../../src/contract/plan.js';
 import type { Scenario, ScriptStep } from '../../src/contract/scenario.js';
 import { workoutResult } from '../../src/contract/workout.js';
 import { openOuting } from '../../src/outing/index.js';
@@ -29,7 +29,7 @@ const rowed = (script: ScriptStep[], plan: Plan, craft: Craft, seed: number, sen
     sensors,
   });
   const outing = openOuting([track!, ...(imu === null ? [] : [imu])], { craft, placement: 'hull' });
-  return { result: workoutResultOf(outing, planFile.parse(plan)), truth };
+  return { result: workoutResultOf(outing, planOf(planFile.parse(plan))), truth };
 };
 
 /** Worst border, s, and worst rate, spm, of the steps that were rowed. */
@@ -191,8 +191,11 @@ describe('a workout', () => {
     expect(mergedWorkout(one, [two]).summary).toEqual({
       asked_count: 20,
       rowed_count: 20,
+      off_rate_count: 0,
+      off_split_count: 0,
       short_count: 0,
       missed_count: 0,
+      unknown_count: 0,
       extra_count: 0,
     });
   });
