@@ -14,7 +14,7 @@ export interface Section {
   /** 1 where a knot has a fix that counts. */
   readonly hasFix: Uint8Array;
   readonly hasSpeed: Uint8Array;
-  /** Metres from the first fix; of knots without a fix, those of the fix before. */
+  /** Metres from the first fix that counts; of knots without one, those of the last before, or of the first. */
   readonly eastM: Float64Array;
   readonly northM: Float64Array;
   readonly latDeg: Float64Array;
@@ -24,7 +24,13 @@ export interface Section {
 
 const wrapped = (deg: number): number => (deg > 180 ? deg - 360 : deg < -180 ? deg + 360 : deg);
 
-const sectionOf = (position: Channel, speed: Channel | null, first: number, last: number): Section => {
+const sectionOf = (
+  position: Channel,
+  speed: Channel | null,
+  stale: Uint8Array | null,
+  first: number,
+  last: number,
+): Section => {
   const fromS = position.atS[first]!;
   const toS = position.atS[last]!;
   const speedTimes = speed?.atS ?? new Float64Array(0);
@@ -44,17 +50,21 @@ const sectionOf = (position: Channel, speed: Channel | null, first: number, last
   let north = 0;
   let p = first;
   let k = 0;
+  // The fix that places are told by: the last good one, before the first the first.
+  let good = first;
+  while (good < last && stale?.[good]) good++;
   while (p <= last || (s < speedTimes.length && speedTimes[s]! <= toS)) {
     const fixAt = p <= last ? position.atS[p]! : Number.POSITIVE_INFINITY;
     const speedAt = s < speedTimes.length ? speedTimes[s]! : Number.POSITIVE_INFINITY;
     if (fixAt <= speedAt + MOTION_SETTINGS.sameInstantS) {
-      if (p > first) {
-        const scale = metresPerDegree((lats[p - 1]! + lats[p]!) / 2);
-        east += wrapped(lons[p]! - lons[p - 1]!) * scale.eastM;
-        north += (lats[p]! - lats[p - 1]!) * scale.northM;
+      if (!stale?.[p]) {
+        const scale = metresPerDegree((lats[good]! + lats[p]!) / 2);
+        east += wrapped(lons[p]! - lons[good]!) * scale.eastM;
+        north += (lats[p]! - lats[good]!) * scale.northM;
+        hasFix[k] = 1;
+        good = p;
       }
       atS[k] = fixAt;
-      hasFix[k] = 1;
       p++;
       if (speedAt <= fixAt + MOTION_SETTINGS.sameInstantS) {
         hasSpeed[k] = 1;
@@ -69,8 +79,8 @@ const sectionOf = (position: Channel, speed: Channel | null, first: number, last
     }
     eastM[k] = east;
     northM[k] = north;
-    latDeg[k] = lats[Math.max(first, p - 1)]!;
-    lonDeg[k] = lons[Math.max(first, p - 1)]!;
+    latDeg[k] = lats[good]!;
+    lonDeg[k] = lons[good]!;
     k++;
   }
   const cut = <Values extends Float64Array | Uint8Array>(values: Values) => values.subarray(0, k) as Values;
@@ -93,10 +103,14 @@ export const placeOfKnot = (section: Section, knot: number): Place => ({
   lonDeg: section.lonDeg[knot]!,
 });
 
-/** The stretches of a log without a border of its own or a long gap inside, and the outages between them. */
+/**
+ * The stretches of a log without a border of its own or a long gap inside, and the outages between them.
+ * @param stale 1 where a fix does not count; null where all do
+ */
 export const sectionsOf = (
   position: Channel,
   speed: Channel | null,
+  stale: Uint8Array | null,
 ): { readonly sections: readonly Section[]; readonly outages: readonly Interval[] } => {
   const sections: Section[] = [];
   const outages: Interval[] = [];
@@ -104,11 +118,12 @@ export const sectionsOf = (
   for (const gap of unbridgedGaps(position)) {
     let last = first;
     while (last + 1 < position.atS.length && position.atS[last + 1]! <= gap.fromS) last++;
-    sections.push(sectionOf(position, speed, first, last));
+    sections.push(sectionOf(position, speed, stale, first, last));
     outages.push({ fromS: gap.fromS, toS: gap.toS });
     first = last + 1;
   }
-  if (first < position.atS.length) sections.push(sectionOf(position, speed, first, position.atS.length - 1));
+  if (first < position.atS.length)
+    sections.push(sectionOf(position, speed, stale, first, position.atS.length - 1));
   return { sections, outages };
 };
 

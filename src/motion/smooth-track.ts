@@ -10,6 +10,7 @@ import { knotsWith, type Section, sectionsOf, withoutFixes } from './section.js'
 import { MOTION_SETTINGS } from './settings.js';
 import { smoothSection } from './smoothed.js';
 import { speedAgrees } from './speed-agreement.js';
+import { staleFixes } from './stale-fixes.js';
 import type { ErrorModel, Track } from './track.js';
 
 /** What is known beside the log. */
@@ -70,11 +71,12 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
   }
 
   const wander = wanderOf(recording, options.boat);
-  const laidOut = sectionsOf(position, recording.channels.speed ?? null);
+  const stale = staleFixes(position);
+  const laidOut = sectionsOf(position, recording.channels.speed ?? null, stale);
   const main = longest(laidOut.sections);
   const whiteSdM = positionWhiteSd(main, wander) ?? wander.sdM / 2;
 
-  let outlierCount = 0;
+  let outlierCount = stale === null ? 0 : knotsWith(stale).length;
   const sections = laidOut.sections.map((section) => {
     const taken = outliersOf(section, whiteSdM);
     const count = knotsWith(taken).length;

@@ -14,7 +14,7 @@ describe.each(['forces', 'twin'] as const)('Doppler speed once a second (%s)', (
   it("shows the receiver's own noise at rest, though the stroke is in every sample at way", () => {
     for (const { tracks } of boats) {
       const { position, speed } = tracks[0]!.channels;
-      const sd = receiverSpeedSd(sectionsOf(position!, speed!).sections[0]!);
+      const sd = receiverSpeedSd(sectionsOf(position!, speed!, null).sections[0]!);
       expect(sd).toBeGreaterThan(0.03);
       expect(sd).toBeLessThan(0.11);
     }
