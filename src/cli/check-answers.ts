@@ -1,6 +1,6 @@
 import { checkFile, commandsOf } from '../checks/index.js';
 import { settle } from '../contract/decimals.js';
-import { cacheFolder } from '../host/cache.js';
+import { cacheFolder } from '../host/cache-folder.js';
 import { isFolder, logsIn } from '../host/folder-logs.js';
 import { programHash } from '../host/program-hash.js';
 import { type LogSummary, seasonOf } from '../season/index.js';

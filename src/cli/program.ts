@@ -89,7 +89,9 @@ const programOf = (streams: Streams): Commander =>
 /** Carry out one command line and say its exit status. */
 export const execute = async (argv: readonly string[], streams: Streams): Promise<number> => {
   const program = programOf(streams);
-  const wanted = argv[0] ?? '';
+  const [wanted = '', asked] = argv;
+  if (wanted === 'help' && asked !== undefined && asked !== 'help' && !asked.startsWith('-'))
+    return execute(Object.hasOwn(COMMANDS, asked) ? [asked, '--help'] : [asked], streams);
   const called = Object.hasOwn(COMMANDS, wanted) ? [wanted] : Object.keys(COMMANDS);
   let status = 0;
   for (const name of called)

@@ -1,4 +1,4 @@
 import { loaded } from './start.js';
 
 // A worker's own script.
-void loaded().program.serve();
+void loaded(process, 'worker').serve();

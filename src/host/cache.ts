@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
 import { readdir, readFile } from 'node:fs/promises';
-import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { sweepTemporaries } from './temporary-file.js';
 import { writeWholeBelow } from './write-whole.js';
@@ -16,16 +15,6 @@ export interface Cache<Value> {
   readonly get: (key: string) => Promise<Kept<Value>>;
   readonly put: (key: string, value: Value) => Promise<void>;
 }
-
-/** The folder of the XDG base directory specification, unless another is reported. */
-export const cacheFolder = (
-  env: Readonly<Record<string, string | undefined>>,
-  given: string | null,
-): string => {
-  if (given !== null) return given;
-  const base = env.XDG_CACHE_HOME;
-  return join(base?.startsWith('/') ? base : join(env.HOME ?? homedir(), '.cache'), 'thole');
-};
 
 /** SHA-256 of texts, each distinguished from the next by its length; hexadecimal. */
 export const contentHash = (parts: readonly string[]): string => {

@@ -11,6 +11,11 @@ const FLAGS: readonly string[] = isMeasured
   ? ['--interrupt-budget=150000', '--max-inlined-bytecode-size-cumulative=200', '--no-turbo-loop-peeling']
   : [];
 
+/** The same as Node.js 20 sets them (`node --v8-options`). */
+const USUAL: readonly string[] = isMeasured
+  ? ['--interrupt-budget=67584', '--max-inlined-bytecode-size-cumulative=920', '--turbo-loop-peeling']
+  : [];
+
 let isOwn = false;
 
 /** Say that this process is the program's own: the engine of another one, that uses a part of it, is left alone. */
@@ -24,6 +29,11 @@ export const ownProcess = (): void => {
  */
 export const setEngine = (): void => {
   if (isOwn) for (const flag of FLAGS) setFlagsFromString(flag);
+};
+
+/** Set the engine as it was at the start, so that what it compiled until now fits the start of another process. */
+export const resetEngine = (): void => {
+  for (const flag of USUAL) setFlagsFromString(flag);
 };
 
 /**

@@ -25,6 +25,15 @@ describe('the command line', () => {
     });
   });
 
+  it('gives the help of a command by its name, and names the mistake where there is no such command', async () => {
+    expect((await ran(['help', 'pieces'])).stdout).toContain('Usage: thole pieces');
+    expect(await ran(['help', 'piecs'])).toEqual({
+      status: 2,
+      stdout: '',
+      stderr: "thole: unknown command 'piecs' (Did you mean pieces?)\n",
+    });
+  });
+
   it('suggests the option that was meant', async () => {
     expect(await ran(['schema', '--ot', 'x'])).toEqual({
       status: 2,

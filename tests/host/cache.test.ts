@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cacheFolder, contentHash, openCache } from '../../src/host/cache.js';
+import { contentHash, openCache } from '../../src/host/cache.js';
 
 const folder = () => mkdtempSync(join(tmpdir(), 'thole-'));
 const KEY = contentHash(['a log']);
@@ -42,12 +42,6 @@ describe('the cache', () => {
     await Promise.all(Array.from({ length: 30 }, (_, i) => openCache<number>(at).put(KEY, i % 2)));
     expect(await openCache<number>(at).get(KEY)).toMatchObject({ state: 'kept' });
     expect(readdirSync(join(at, KEY.slice(0, 2)))).toEqual([`${KEY}.json`]);
-  });
-
-  it('lies where the XDG specification says', () => {
-    expect(cacheFolder({ XDG_CACHE_HOME: '/c', HOME: '/h' }, null)).toBe('/c/thole');
-    expect(cacheFolder({ XDG_CACHE_HOME: 'relative', HOME: '/h' }, null)).toBe('/h/.cache/thole');
-    expect(cacheFolder({ HOME: '/h' }, '/told')).toBe('/told');
   });
 
   it('keys tell parts apart', () => {

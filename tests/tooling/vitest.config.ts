@@ -7,5 +7,6 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/tooling/drawn-cases.ts'],
     testTimeout: 60_000,
+    hookTimeout: 60_000,
   },
 });

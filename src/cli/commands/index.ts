@@ -16,4 +16,5 @@ export const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   gauge: async () => (await import('./gauge.js')).gauge,
   simulate: async () => (await import('./simulate.js')).simulate,
   schema: async () => (await import('./schema.js')).schema,
+  completion: async () => (await import('./completion.js')).completion,
 };

@@ -1,4 +1,5 @@
-import { cacheFolder, sweepCache } from '../../host/cache.js';
+import { sweepCache } from '../../host/cache.js';
+import { cacheFolder } from '../../host/cache-folder.js';
 import { logsIn } from '../../host/folder-logs.js';
 import { programHash } from '../../host/program-hash.js';
 import { seasonView } from '../../report/season.js';
