@@ -33,6 +33,18 @@ export const boatFile = z.strictObject({
     .optional()
     .meta({ description: 'sd of the wandering position error, each axis, m' }),
   correlation_s: z.number().min(1).max(3600).optional().meta({ description: 'its correlation time, s' }),
+  speed_wander_sd_mps: z
+    .number()
+    .min(0)
+    .max(1)
+    .optional()
+    .meta({ description: 'sd of the wandering error of the logged speed, m/s; 0 for none' }),
+  speed_wander_s: z
+    .number()
+    .min(0.1)
+    .max(600)
+    .optional()
+    .meta({ description: 'its correlation time, s; 30 unless told' }),
   noise_mps2: z
     .number()
     .min(0)

@@ -19,10 +19,14 @@ export const errorModel = z.strictObject({
   white_sd_m: z
     .number()
     .meta({ description: 'sd of the independent part of the position error, each axis, m' }),
-  speed_sd_mps: z
-    .number()
-    .nullable()
-    .meta({ description: 'sd of the logged speed, m/s; null where none is logged or used' }),
+  speed_sd_mps: z.number().nullable().meta({
+    description: 'sd of the independent error of the logged speed, m/s; null where none is logged or used',
+  }),
+  speed_wander_sd_mps: z.number().nullable().meta({
+    description:
+      'sd of the slowly wandering error of the logged speed, which comes on top, m/s; null as before',
+  }),
+  speed_wander_s: z.number().nullable().meta({ description: 'correlation time of that error, s' }),
   source: z.enum(['boat file', 'log', 'default']).meta({
     description: 'where the wandering part comes from: the boat file, the log itself, or the default',
   }),

@@ -158,6 +158,9 @@ const gnss = z.strictObject({
   white_sd_m: ranged(0, 30, 'sd of the independent position error, each axis, m').optional(),
   speed: z.boolean().optional().meta({ description: 'true: Doppler speed is logged' }),
   speed_sd_mps: ranged(0, 2, 'sd of the Doppler speed, m/s').optional(),
+  speed_wander_sd_mps: ranged(0, 1, 'sd of the wandering part of its error, m/s').optional(),
+  speed_wander_s: ranged(0.1, 600, 'correlation time of that part, s').optional(),
+  position_smooth_s: ranged(0, 10, 'length of the mean that the logged position is, s').optional(),
   lag_s: ranged(0, 5, 'how old the logged position and speed are, s').optional(),
   smooth_s: ranged(0, 10, 'length of the mean that the logged speed is, s').optional(),
   whole_seconds: z.boolean().optional().meta({ description: 'true: stamps carry whole seconds only' }),
@@ -263,6 +266,17 @@ const faults = z.strictObject({
     })
     .optional(),
   duplicate_pct: ranged(0, 50, 'share of fixes written twice, %').optional(),
+  reflections: z
+    .array(
+      z.strictObject({
+        from_s: ranged(0, 36_000, 'from, s'),
+        to_s: ranged(0, 36_000, 'to, s'),
+        sd_m: ranged(0, 100, 'sd of the error that is added meanwhile, each axis, m'),
+        correlation_s: ranged(0.1, 600, 'its correlation time, s'),
+      }),
+    )
+    .optional()
+    .meta({ description: 'stretches in which reflected signals put the fixes off' }),
 });
 
 /** A scenario for `thole simulate`: what is rowed, where, and what the loggers make of it. */

@@ -3,9 +3,9 @@ import { STATE, STATE_COUNT, STEP, STEP_SIZE } from './motion-model.js';
 import { informationOverStep, PACKED, ROWS } from './packed-steps.js';
 
 const N = STATE_COUNT;
-/** The state that each measure reads, and the one it adds (-1: none). */
+/** The state that each measure reads, and the one it adds. */
 const READS = Int8Array.of(STATE.east, STATE.north, STATE.along);
-const ADDS = Int8Array.of(STATE.errorEast, STATE.errorNorth, -1);
+const ADDS = Int8Array.of(STATE.errorEast, STATE.errorNorth, STATE.speedError);
 
 /** A vector taken back over the step from knot k to k + 1: multiplied by the transpose of the step's matrix. */
 const backOverStep = (vector: Float64Array, steps: Float64Array, k: number): void => {
@@ -28,6 +28,7 @@ const backOverStep = (vector: Float64Array, steps: Float64Array, k: number): voi
     steps[s + STEP.surgeKept]! * a;
   vector[5] = vector[5]! * errorKept;
   vector[6] = vector[6]! * errorKept;
+  vector[7] = vector[7]! * steps[s + STEP.speedErrorKept]!;
 };
 
 /** A vector taken back over one measure with the innovation that it saw (0: left aside). */
@@ -43,7 +44,7 @@ const backOverMeasure = (
   const reads = READS[measure % MEASURES]!;
   const adds = ADDS[measure % MEASURES]!;
   vector[reads] = vector[reads]! - dot;
-  if (adds >= 0) vector[adds] = vector[adds]! - dot;
+  vector[adds] = vector[adds]! - dot;
 };
 
 /** A vector taken back over a knot's measures, innovations left aside. */
@@ -70,7 +71,7 @@ const timesPacked = (packed: Float64Array, k: number, vector: Float64Array, resu
 /**
  * Smoothed states: the smoother of Rauch, Tung & Striebel (1965, AIAA J. 3:1445) in the form of Bryson &
  * Frazier (1963; Bierman 1973, Automatica 9:621), which inverts no matrix.
- * @returns state of every knot, 7 numbers each
+ * @returns state of every knot, 8 numbers each
  */
 export const smoothedStates = (pass: ForwardPass, steps: Float64Array, count: number): Float64Array => {
   const states = pass.state.slice();
@@ -125,7 +126,6 @@ const informationOverKnot = (
     const adds = ADDS[which]!;
     takeFrom(m, reads, seen);
     addTo(m, reads, reads, held);
-    if (adds < 0) continue;
     takeFrom(m, adds, seen);
     addTo(m, adds, adds, held);
     addTo(m, reads, adds, held);

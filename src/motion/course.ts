@@ -172,8 +172,11 @@ const lengths = ({ east, north }: Slopes): Float64Array => {
   return found;
 };
 
-/** Speed of a section by its fixes alone, through a long window; one value a knot, m/s. */
-export const speedByFixes = (section: Section): Float64Array => lengths(calmSlopes(section, sumsOf(section)));
+/** Velocity of a section by its fixes alone, through a long window; one value a knot, m/s. */
+export const velocityByFixes = (section: Section): Slopes => calmSlopes(section, sumsOf(section));
+
+/** Its length. */
+export const speedByFixes = (section: Section): Float64Array => lengths(velocityByFixes(section));
 
 /**
  * The course of a section from straight lines through its fixes; a longer window where the fixes are noisy or

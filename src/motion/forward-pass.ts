@@ -12,7 +12,7 @@ export interface ForwardPass {
   /** Predicted state and its covariance (packed), before the knot's own samples. */
   readonly state: Float64Array;
   readonly covariance: Float64Array;
-  /** Of each measure: gain (7 numbers), innovation / its variance, 1 / its variance; 0 where not used. */
+  /** Of each measure: gain (8 numbers), innovation / its variance, 1 / its variance; 0 where not used. */
   readonly gain: Float64Array;
   readonly scaledInnovation: Float64Array;
   readonly precision: Float64Array;
@@ -35,7 +35,7 @@ export const passRoom = (count: number): PassRoom => ({
   precision: new Float64Array(count * MEASURES),
 });
 
-/** The filter at one knot: state x (7), its covariance p (packed), and room for a covariance with a measure. */
+/** The filter at one knot: state x (8), its covariance p (packed), and room for a covariance with a measure. */
 interface Filter {
   readonly x: Float64Array;
   readonly p: Float64Array;
@@ -45,15 +45,16 @@ interface Filter {
 /** Where the variances of the states stand in a packed matrix: its diagonal. */
 const VARIANCE = Object.freeze({
   east: 0,
-  north: 7,
-  along: 13,
-  across: 18,
-  surge: 22,
-  errorEast: 25,
-  errorNorth: 27,
+  north: 8,
+  along: 15,
+  across: 21,
+  surge: 26,
+  errorEast: 30,
+  errorNorth: 33,
+  speedError: 35,
 });
 
-/** One scalar measurement of state a (+ state b where b > a; -1 for none). */
+/** One scalar measurement of state a + state b, b > a. */
 const update = (
   { x, p, seen }: Filter,
   { gain, scaledInnovation, precision }: PassRoom,
@@ -65,11 +66,9 @@ const update = (
 ): void => {
   const g = at * N;
   for (let i = 0; i < N; i++) {
-    let value = i < a ? p[ROWS[i]! + a]! : p[ROWS[a]! + i]!;
-    if (b >= 0) value += i < b ? p[ROWS[i]! + b]! : p[ROWS[b]! + i]!;
-    seen[i] = value;
+    seen[i] = (i < a ? p[ROWS[i]! + a]! : p[ROWS[a]! + i]!) + (i < b ? p[ROWS[i]! + b]! : p[ROWS[b]! + i]!);
   }
-  const s = variance + seen[a]! + (b >= 0 ? seen[b]! : 0);
+  const s = variance + seen[a]! + seen[b]!;
   const inverse = 1 / s;
   for (let i = 0; i < N; i++) gain[g + i] = seen[i]! * inverse;
   for (let i = 0, c = 0; i < N; i++) {
@@ -99,6 +98,7 @@ const predict = ({ x, p }: Filter, model: MotionModel, k: number): void => {
   x[4] = steps[s + STEP.surgeKept]! * surge;
   x[5] = errorKept * x[5]!;
   x[6] = errorKept * x[6]!;
+  x[7] = steps[s + STEP.speedErrorKept]! * x[7]!;
   covarianceOverStep(p, model, k);
 };
 
@@ -129,6 +129,7 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
   p[VARIANCE.surge] = model.firstSurgeMps2 ** 2;
   p[VARIANCE.errorEast] = wander.sdM ** 2;
   p[VARIANCE.errorNorth] = wander.sdM ** 2;
+  p[VARIANCE.speedError] = model.speedWander.sdMps ** 2;
 
   let lastAcceptedS = atS[0]!;
   for (let k = 0; k < count; k++) {
@@ -137,8 +138,8 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
     const dy = northM[k]! - x[1]! - x[6]!;
     if (accepted) {
       const see = p[VARIANCE.east]! + 2 * p[5]! + p[VARIANCE.errorEast]! + white;
-      const snn = p[VARIANCE.north]! + 2 * p[12]! + p[VARIANCE.errorNorth]! + white;
-      const sen = p[1]! + p[6]! + p[11]! + p[26]!;
+      const snn = p[VARIANCE.north]! + 2 * p[13]! + p[VARIANCE.errorNorth]! + white;
+      const sen = p[1]! + p[6]! + p[12]! + p[31]!;
       const distance = (dx * dx * snn - 2 * dx * dy * sen + dy * dy * see) / (see * snn - sen * sen);
       if (distance > MOTION_SETTINGS.gate) {
         if (atS[k]! - lastAcceptedS > MOTION_SETTINGS.jumpAfterS) {
@@ -161,9 +162,10 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
     }
     if (speedSdMps[k]! > 0) {
       const variance = speedSdMps[k]! ** 2;
-      const innovation = speedMps[k]! - x[2]!;
-      if (innovation * innovation < MOTION_SETTINGS.speedGateSds ** 2 * (variance + p[VARIANCE.along]!))
-        update(filter, room, measures + 2, 2, -1, innovation, variance);
+      const innovation = speedMps[k]! - x[2]! - x[7]!;
+      const seen = variance + p[VARIANCE.along]! + 2 * p[20]! + p[VARIANCE.speedError]!;
+      if (innovation * innovation < MOTION_SETTINGS.speedGateSds ** 2 * seen)
+        update(filter, room, measures + 2, 2, 7, innovation, variance);
       else gatedSpeeds++;
     }
     if (k + 1 < count) predict(filter, model, k);

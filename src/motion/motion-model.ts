@@ -1,13 +1,13 @@
 import { hypotenuse } from '../units/hypotenuse.js';
 import type { Course } from './course.js';
-import type { Wander } from './noise.js';
+import type { SpeedWander, Wander } from './noise.js';
 import type { Section } from './section.js';
 import { MOTION_SETTINGS } from './settings.js';
 import { type SurgeNoise, surgeNoise } from './surge-noise.js';
 
 /**
  * State of the filter: metres east and north, speed along and across the course (right is positive),
- * acceleration along it, and the wandering position error east and north.
+ * acceleration along it, the wandering position error east and north, and the wandering error of the logged speed.
  */
 export const STATE = Object.freeze({
   east: 0,
@@ -17,8 +17,9 @@ export const STATE = Object.freeze({
   surge: 4,
   errorEast: 5,
   errorNorth: 6,
+  speedError: 7,
 });
-export const STATE_COUNT = 7;
+export const STATE_COUNT = 8;
 
 /** One step of the model, knot k to k + 1: nonzero entries of its matrix, and its noise; see `motionSteps`. */
 export const STEP = Object.freeze({
@@ -33,8 +34,9 @@ export const STEP = Object.freeze({
   speedSurge: 8,
   surgeKept: 9,
   errorKept: 10,
+  speedErrorKept: 11,
 });
-export const STEP_SIZE = 11;
+export const STEP_SIZE = 12;
 
 /** Noise of one step. */
 export const NOISE = Object.freeze({
@@ -48,13 +50,15 @@ export const NOISE = Object.freeze({
   acrossPv: 7,
   acrossVv: 8,
   error: 9,
+  speedError: 10,
 });
-export const NOISE_SIZE = 10;
+export const NOISE_SIZE = 11;
 
 /** How a section is believed to have moved and been measured: everything the filter needs but the samples. */
 export interface MotionModel {
   readonly course: Course;
   readonly wander: Wander;
+  readonly speedWander: SpeedWander;
   readonly whiteSdM: number;
   /** Whether the speed shows the inside of a stroke. */
   readonly fine: boolean;
@@ -70,6 +74,7 @@ export interface MotionModel {
 /** What is believed of a section's loggers. */
 export interface Belief {
   readonly wander: Wander;
+  readonly speedWander: SpeedWander;
   readonly whiteSdM: number;
   /** Null where the logged speed is not used. The inside of a stroke that slow sampling folds is in it. */
   readonly speedSdMps: number | null;
@@ -143,7 +148,7 @@ const writeStep = (
   { east, north }: Course,
   stepS: number,
   unit: SurgeNoise,
-  errorKept: number,
+  kept: { readonly position: number; readonly speed: number },
 ): void => {
   const s = k * STEP_SIZE;
   const eastNow = east[k]!;
@@ -160,7 +165,8 @@ const writeStep = (
   steps[s + STEP.sin] = northNow * eastNext - eastNow * northNext;
   steps[s + STEP.speedSurge] = unit.toSpeed;
   steps[s + STEP.surgeKept] = unit.kept;
-  steps[s + STEP.errorKept] = errorKept;
+  steps[s + STEP.errorKept] = kept.position;
+  steps[s + STEP.speedErrorKept] = kept.speed;
 };
 
 /** The noise of one step, with the variance of the surge and the density of the acceleration across. */
@@ -210,21 +216,26 @@ const unitsOf = ({ atS, count }: Section, course: Course, fine: boolean): SurgeN
  */
 export const motionModel = (section: Section, course: Course, belief: Belief): MotionModel => {
   const { atS, count } = section;
-  const { fine, wander } = belief;
+  const { fine, wander, speedWander } = belief;
   const steps = new Float64Array(count * STEP_SIZE);
   const noise = new Float64Array(count * NOISE_SIZE);
   const units = unitsOf(section, course, fine);
   for (let k = 0; k + 1 < count; k++) {
     const stepS = atS[k + 1]! - atS[k]!;
     const unit = units[k]!;
-    const kept = Math.exp(-stepS / wander.correlationS);
+    const kept = {
+      position: Math.exp(-stepS / wander.correlationS),
+      speed: Math.exp(-stepS / speedWander.correlationS),
+    };
     writeStep(steps, k, course, stepS, unit, kept);
     writeNoise(noise, k, stepS, unit, surgeSd(course, k, fine) ** 2, acrossDensity(course, k));
-    noise[k * NOISE_SIZE + NOISE.error] = wander.sdM * wander.sdM * (1 - kept * kept);
+    noise[k * NOISE_SIZE + NOISE.error] = wander.sdM ** 2 * (1 - kept.position ** 2);
+    noise[k * NOISE_SIZE + NOISE.speedError] = speedWander.sdMps ** 2 * (1 - kept.speed ** 2);
   }
   return {
     course,
     wander,
+    speedWander,
     whiteSdM: belief.whiteSdM,
     fine,
     ...loggedSpeeds(section, course, belief),
@@ -240,13 +251,9 @@ export const turnedModel = (model: MotionModel, section: Section, course: Course
   const steps = new Float64Array(count * STEP_SIZE);
   const units = unitsOf(section, course, model.fine);
   for (let k = 0; k + 1 < count; k++)
-    writeStep(
-      steps,
-      k,
-      course,
-      atS[k + 1]! - atS[k]!,
-      units[k]!,
-      model.steps[k * STEP_SIZE + STEP.errorKept]!,
-    );
+    writeStep(steps, k, course, atS[k + 1]! - atS[k]!, units[k]!, {
+      position: model.steps[k * STEP_SIZE + STEP.errorKept]!,
+      speed: model.steps[k * STEP_SIZE + STEP.speedErrorKept]!,
+    });
   return { ...model, course, steps };
 };

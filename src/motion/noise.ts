@@ -9,6 +9,12 @@ export interface Wander {
   readonly correlationS: number;
 }
 
+/** The wandering part of the error of a logged speed: its sd, and its correlation time. */
+export interface SpeedWander {
+  readonly sdMps: number;
+  readonly correlationS: number;
+}
+
 /** Binomial weights of a difference of each order used, and the root of the sum of their squares. */
 const DIFFERENCES = {
   second: { weights: [1, -2, 1], norm: Math.sqrt(6) },

@@ -10,6 +10,7 @@ import { knotsWith, type Section, sectionsOf, withoutFixes } from './section.js'
 import { MOTION_SETTINGS } from './settings.js';
 import { smoothSection } from './smoothed.js';
 import { speedAgrees } from './speed-agreement.js';
+import { NO_SPEED_WANDER, speedWanderOf, toldSpeedWander } from './speed-wander.js';
 import { staleFixes } from './stale-fixes.js';
 import type { ErrorModel, Track } from './track.js';
 
@@ -95,11 +96,24 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
   const speedSdMps = useSpeed ? loggedSdMps : null;
   const rateHz = speedSdMps === null ? 0 : speedRateHz(main);
   const fine = rateHz >= MOTION_SETTINGS.fineSpeedHz;
+  const receiverSpeedSdMps = fine || speedSdMps === null ? (speedSdMps ?? 0) : receiverSpeedSd(main);
   const belief: Belief = {
     wander,
+    speedWander:
+      speedSdMps === null
+        ? NO_SPEED_WANDER
+        : (toldSpeedWander(options.boat) ??
+          speedWanderOf(main, {
+            wander,
+            isTold: wander.source !== 'default',
+            whiteSdM,
+            speedSdMps,
+            receiverSpeedSdMps,
+            speedRateHz: rateHz,
+          })),
     whiteSdM,
     speedSdMps,
-    receiverSpeedSdMps: fine || speedSdMps === null ? (speedSdMps ?? 0) : receiverSpeedSd(main),
+    receiverSpeedSdMps,
     speedRateHz: rateHz,
     fine,
   };
@@ -124,6 +138,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
     correlationS: wander.correlationS,
     whiteSdM,
     speedSdMps,
+    speedWander: speedSdMps === null ? null : belief.speedWander,
     source: wander.source,
   };
   return { track: trackOf(pathOf(smoothed), recording.startUnixS, laidOut.outages, errorModel), warnings };

@@ -1,5 +1,6 @@
 import type { Place } from '../geodesy/index.js';
 import type { Estimate } from '../units/estimate.js';
+import type { SpeedWander } from './noise.js';
 
 export type { Place };
 
@@ -17,8 +18,10 @@ export interface ErrorModel {
   readonly correlationS: number;
   /** sd of the white part, m, estimated from the log. */
   readonly whiteSdM: number;
-  /** sd of the logged speed, m/s; null where none is used. */
+  /** sd of the white error of the logged speed, m/s; null where none is used. */
   readonly speedSdMps: number | null;
+  /** Its wandering part, which comes on top: sd, m/s, and correlation time, s; from the boat file, else the log. */
+  readonly speedWander: SpeedWander | null;
   readonly source: 'boat file' | 'log' | 'default';
 }
 

@@ -54,6 +54,8 @@ export const regattaResults = (
       correlation_s: model.correlationS,
       white_sd_m: model.whiteSdM,
       speed_sd_mps: model.speedSdMps,
+      speed_wander_sd_mps: model.speedWander?.sdMps ?? null,
+      speed_wander_s: model.speedWander?.correlationS ?? null,
       source: model.source,
     })),
     results: events.flatMap(({ rows }) => rows),

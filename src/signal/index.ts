@@ -1,4 +1,5 @@
 export { butterworth, type Filter, twoPassCutoff } from './butterworth.js';
+export { type Cholesky, cholesky, whitened } from './cholesky.js';
 export { difference } from './difference.js';
 export { energyOf, meanSquare } from './energy.js';
 export { type EvenGrid, evenGrid } from './even-grid.js';

@@ -21,6 +21,9 @@ export const GNSS_DEFAULTS = Object.freeze({
   speedSdMps: 0.08,
 });
 
+/** Places that a smoothed position is the mean of. */
+const SMOOTHED_PLACES = 10;
+
 type Gnss = NonNullable<Scenario['sensors']['gnss']>;
 
 /** True speed as the receiver takes it: at once, or as the mean over the seconds before. */
@@ -32,6 +35,35 @@ const speedLogged = (grid: Grid, gnss: Gnss): ((atS: number) => number) => {
     const spanS = atS - fromS;
     if (spanS <= 0) return grid.speedMps[0]!;
     return (valueAt(grid.alongM, grid.stepS, atS) - valueAt(grid.alongM, grid.stepS, fromS)) / spanS;
+  };
+};
+
+/** True place as the receiver takes it, m east and north: at once, or as the mean over the seconds before. */
+const placeLogged = (grid: Grid, gnss: Gnss) => {
+  const smoothS = gnss.position_smooth_s ?? 0;
+  const at = (column: Float64Array, atS: number): number => {
+    if (smoothS <= 0) return valueAt(column, grid.stepS, atS);
+    let sum = 0;
+    for (let i = 0; i < SMOOTHED_PLACES; i++)
+      sum += valueAt(column, grid.stepS, Math.max(0, atS - (smoothS * (i + 0.5)) / SMOOTHED_PLACES));
+    return sum / SMOOTHED_PLACES;
+  };
+  return (atS: number) => ({ east: at(grid.eastM, atS), north: at(grid.northM, atS) });
+};
+
+/** The error of reflected signals at a time, m east and north; none outside their stretches. */
+const reflectionError = (scenario: Scenario) => {
+  const parts = (scenario.faults?.reflections ?? []).map((part, i) => ({
+    ...part,
+    east: gaussMarkov(randomFrom(scenario.seed, `reflection east ${i}`), part.sd_m, part.correlation_s),
+    north: gaussMarkov(randomFrom(scenario.seed, `reflection north ${i}`), part.sd_m, part.correlation_s),
+  }));
+  return (atS: number, stepS: number) => {
+    const here = parts.filter(({ from_s, to_s }) => atS >= from_s && atS < to_s);
+    return {
+      east: here.reduce((sum, part) => sum + part.east(stepS), 0),
+      north: here.reduce((sum, part) => sum + part.north(stepS), 0),
+    };
   };
 };
 
@@ -54,6 +86,15 @@ export const trackLog = (scenario: Scenario, gnss: Gnss, grid: Grid): TrackLog =
   const origin = scenario.origin ?? { lat_deg: 0, lon_deg: 0 };
   const place = placeOnEarth({ latDeg: origin.lat_deg, lonDeg: origin.lon_deg });
   const speedOf = speedLogged(grid, gnss);
+  const placeOf = placeLogged(grid, gnss);
+  const reflected = reflectionError(scenario);
+  const speedWander = ['ahead', 'aside'].map((way) =>
+    gaussMarkov(
+      randomFrom(scenario.seed, `gnss speed ${way}`),
+      gnss.speed_wander_sd_mps ?? 0,
+      gnss.speed_wander_s ?? defaults.correlationS,
+    ),
+  );
 
   const stamps: number[] = [];
   const lats: number[] = [];
@@ -61,19 +102,21 @@ export const trackLog = (scenario: Scenario, gnss: Gnss, grid: Grid): TrackLog =
   const speeds: number[] = [];
   for (let i = 0; i * intervalS <= endS + 1e-9; i++) {
     const atS = i * intervalS;
-    let east = eastError(intervalS) + whiteSd * white.normal();
-    let north = northError(intervalS) + whiteSd * white.normal();
-    const [ahead, aside] = [speedSd * doppler.normal(), speedSd * doppler.normal()];
+    const reflection = reflected(atS, intervalS);
+    let east = eastError(intervalS) + whiteSd * white.normal() + reflection.east;
+    let north = northError(intervalS) + whiteSd * white.normal() + reflection.north;
+    const [ahead, aside] = speedWander.map((wander) => speedSd * doppler.normal() + wander(intervalS)) as [
+      number,
+      number,
+    ];
     if (faults.gaps?.some((gap) => atS > gap.from_s && atS < gap.to_s)) continue;
     const seenS = atS - (gnss.lag_s ?? 0);
     if (faults.outliers && fault.uniform() * 100 < faults.outliers.share_pct) {
       east += faults.outliers.size_m * fault.normal();
       north += faults.outliers.size_m * fault.normal();
     }
-    const { latDeg, lonDeg } = place(
-      valueAt(grid.eastM, grid.stepS, seenS) + east,
-      valueAt(grid.northM, grid.stepS, seenS) + north,
-    );
+    const seen = placeOf(seenS);
+    const { latDeg, lonDeg } = place(seen.east + east, seen.north + north);
     const times = faults.duplicate_pct && fault.uniform() * 100 < faults.duplicate_pct ? 2 : 1;
     for (let copy = 0; copy < times; copy++) {
       stamps.push(gnss.whole_seconds === true ? Math.floor(atS + 1e-9) : atS);

@@ -29,6 +29,15 @@ export interface Receiver {
   readonly whiteSdM: number;
   /** Null logs no speed. */
   readonly speedSdMps: number | null;
+  /** Wandering part of its error: sd, m/s, and correlation time, s. */
+  readonly speedWander?: readonly [number, number];
+  /** Length of the means that the logged speed and the logged position are, s. */
+  readonly speedSmoothS?: number;
+  readonly positionSmoothS?: number;
+  /** Stretches of reflected signals: from, to, s, sd, m, and correlation time, s, of what they add. */
+  readonly reflections?: readonly (readonly [number, number, number, number])[];
+  /** Stretches without fixes, s. */
+  readonly outages?: readonly (readonly [number, number])[];
 }
 
 /** What the crew does, in words that both simulators know. */
@@ -103,6 +112,12 @@ const byTwin = (hullSeed: number, stretches: readonly Stretch[]): Ride => {
             wanderS: receiver.correlationS,
             whiteSdM: receiver.whiteSdM,
             dopplerSdMps: receiver.speedSdMps,
+            dopplerWanderSdMps: receiver.speedWander?.[0] ?? 0,
+            dopplerWanderS: receiver.speedWander?.[1] ?? USUAL_RECEIVER.dopplerWanderS,
+            speedSmoothS: receiver.speedSmoothS ?? 0,
+            positionSmoothS: receiver.positionSmoothS ?? 0,
+            reflections: receiver.reflections ?? [],
+            outages: receiver.outages ?? [],
           },
           hull,
           places,
@@ -152,13 +167,27 @@ const byForces = (hullSeed: number, stretches: readonly Stretch[]): Ride => {
     placeAt: (atS) => place(between(eastM, stepS, atS), between(northM, stepS, atS)),
     log: (receiver, seed) => {
       const log = trackLog(
-        { ...scenario, seed },
+        {
+          ...scenario,
+          seed,
+          faults: {
+            gaps: (receiver.outages ?? []).map(([from_s, to_s]) => ({ from_s, to_s })),
+            reflections: (receiver.reflections ?? []).map(([from_s, to_s, sd_m, correlation_s]) => ({
+              ...{ from_s, to_s, sd_m, correlation_s },
+            })),
+          },
+        },
         {
           hz: receiver.hz,
           position_sd_m: receiver.positionSdM,
           correlation_s: receiver.correlationS,
           white_sd_m: receiver.whiteSdM,
           ...(receiver.speedSdMps === null ? {} : { speed: true, speed_sd_mps: receiver.speedSdMps }),
+          ...(receiver.speedWander === undefined
+            ? {}
+            : { speed_wander_sd_mps: receiver.speedWander[0], speed_wander_s: receiver.speedWander[1] }),
+          smooth_s: receiver.speedSmoothS ?? 0,
+          position_smooth_s: receiver.positionSmoothS ?? 0,
         },
         grid,
       );

@@ -17,6 +17,8 @@ export interface Gate {
   readonly meanMost?: number;
   /** Share of truths within ±2 sd, %, at least and at most. */
   readonly coveragePct?: readonly [number, number];
+  /** Share of truths within ±1 sd, %, at least and at most. */
+  readonly oneSdPct?: readonly [number, number];
 }
 
 /** A situation that is simulated over many seeds, and what is asked of each quantity in it. */
@@ -41,6 +43,7 @@ export interface Outcome {
   readonly worst: number;
   readonly meanSd: number | null;
   readonly coveragePct: number | null;
+  readonly oneSdPct: number | null;
   /** What was not reached, in words; empty where all was. */
   readonly failures: readonly string[];
 }
@@ -60,8 +63,12 @@ const outcomeOf = (trial: Trial, gate: Gate, all: readonly Comparison[]): Outcom
   if (own.length === 0) throw new Error(`trial ${trial.name} measured nothing called ${gate.quantity}`);
   const sizes = own.map(({ error }) => Math.abs(error)).sort((a, b) => a - b);
   const stated = own.filter(({ sd }) => sd !== null);
-  const inside = stated.filter(({ error, sd }) => Math.abs(error) <= 2 * sd!).length;
-  const coveragePct = stated.length === 0 ? null : (100 * inside) / stated.length;
+  const within = (sds: number): number | null =>
+    stated.length === 0
+      ? null
+      : (100 * stated.filter(({ error, sd }) => Math.abs(error) <= sds * sd!).length) / stated.length;
+  const coveragePct = within(2);
+  const oneSdPct = within(1);
   const [median, p95, worst] = [quantileOf(sizes, 0.5), quantileOf(sizes, 0.95), sizes.at(-1)!];
   const mean = own.reduce((sum, { error }) => sum + error, 0) / own.length;
   const failures: string[] = [];
@@ -73,15 +80,17 @@ const outcomeOf = (trial: Trial, gate: Gate, all: readonly Comparison[]): Outcom
   most('95th percentile', p95, gate.p95Most);
   most('worst', worst, gate.worstMost);
   most('mean', mean, gate.meanMost);
-  if (gate.coveragePct) {
-    // With fewer comparisons than the full trial the share itself has this sd (binomial, at 95 %).
-    const slackPct = own.length < FULL ? 2 * Math.sqrt((95 * 5) / own.length) : 0;
-    const [least, greatest] = [gate.coveragePct[0] - slackPct, gate.coveragePct[1] + slackPct];
-    if (coveragePct === null || coveragePct < least || coveragePct > greatest)
+  // With fewer comparisons than the full trial the share itself has this sd (binomial), two of them allowed.
+  const covers = (sds: number, found: number | null, asked: readonly [number, number], usual: number) => {
+    const slackPct = own.length < FULL ? 2 * Math.sqrt((usual * (100 - usual)) / own.length) : 0;
+    const [least, greatest] = [asked[0] - slackPct, asked[1] + slackPct];
+    if (found === null || found < least || found > greatest)
       failures.push(
-        `${coveragePct?.toFixed(1) ?? 'no'} % within 2 sd, not ${least.toFixed(0)} to ${greatest.toFixed(0)}`,
+        `${found?.toFixed(1) ?? 'no'} % within ${sds} sd, not ${least.toFixed(0)} to ${greatest.toFixed(0)}`,
       );
-  }
+  };
+  if (gate.coveragePct) covers(2, coveragePct, gate.coveragePct, 95);
+  if (gate.oneSdPct) covers(1, oneSdPct, gate.oneSdPct, 68);
   return {
     trial: trial.name,
     gate,
@@ -92,6 +101,7 @@ const outcomeOf = (trial: Trial, gate: Gate, all: readonly Comparison[]): Outcom
     worst,
     meanSd: stated.length === 0 ? null : stated.reduce((sum, { sd }) => sum + sd!, 0) / stated.length,
     coveragePct,
+    oneSdPct,
     failures,
   };
 };
@@ -110,14 +120,15 @@ const digits = (value: number): string => (Math.abs(value) >= 100 ? value.toFixe
 
 /** What was measured, as a table for people; what falls short stands below its row. */
 export const tableOf = (trial: Trial, outcomes: readonly Outcome[]): string => {
-  const head = ['quantity', 'n', 'bias', 'median', 'p95', 'worst', 'mean sd', 'in 2 sd', 'asked'];
-  const asked = ({ medianMost, p95Most, worstMost, meanMost, coveragePct }: Gate) =>
+  const head = ['quantity', 'n', 'bias', 'median', 'p95', 'worst', 'mean sd', 'in 1 sd', 'in 2 sd', 'asked'];
+  const asked = ({ medianMost, p95Most, worstMost, meanMost, coveragePct, oneSdPct }: Gate) =>
     [
       medianMost === undefined ? null : `median ${medianMost}`,
       p95Most === undefined ? null : `p95 ${p95Most}`,
       worstMost === undefined ? null : `worst ${worstMost}`,
       meanMost === undefined ? null : `mean ${meanMost}`,
       coveragePct === undefined ? null : `${coveragePct[0]}-${coveragePct[1]} %`,
+      oneSdPct === undefined ? null : `one sd ${oneSdPct[0]}-${oneSdPct[1]} %`,
     ]
       .filter((part) => part !== null)
       .join(', ') || '-';
@@ -129,6 +140,7 @@ export const tableOf = (trial: Trial, outcomes: readonly Outcome[]): string => {
     digits(outcome.p95),
     digits(outcome.worst),
     outcome.meanSd === null ? '-' : digits(outcome.meanSd),
+    outcome.oneSdPct === null ? '-' : `${outcome.oneSdPct.toFixed(1)} %`,
     outcome.coveragePct === null ? '-' : `${outcome.coveragePct.toFixed(1)} %`,
     asked(outcome.gate),
   ]);

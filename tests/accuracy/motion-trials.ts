@@ -8,7 +8,12 @@ const simulatorOf = (seed: number): Simulator => (seed % 2 === 0 ? 'forces' : 't
 
 const trackOf = (boat: Boat, index: number, told: Receiver | null): Track => {
   const { track } = smoothTrack(boat.tracks[index]!, {
-    boat: told && { position_sd_m: told.positionSdM, correlation_s: told.correlationS },
+    // The simulated Doppler error is white.
+    boat: told && {
+      position_sd_m: told.positionSdM,
+      correlation_s: told.correlationS,
+      speed_wander_sd_mps: 0,
+    },
   });
   if (track === null) throw new Error('no track from a simulated log');
   return track;

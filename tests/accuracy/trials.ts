@@ -4,11 +4,13 @@ import type { Trial } from './frame.js';
 import { MOTION_TRIALS } from './motion-trials.js';
 import { OPENING_TRIALS } from './opening-trials.js';
 import { PIECE_TRIALS } from './piece-trials.js';
+import { RECEIVER_TRIALS } from './receiver-trials.js';
 import { REGATTA_TRIALS } from './regatta-trials.js';
 
 /** Every trial, in the order of the report. A subject adds its own list here and a test that judges it. */
 export const TRIALS: readonly Trial[] = [
   ...MOTION_TRIALS,
+  ...RECEIVER_TRIALS,
   ...PIECE_TRIALS,
   ...COMPARED_TRIALS,
   ...CURVE_TRIALS,

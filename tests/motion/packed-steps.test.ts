@@ -22,20 +22,21 @@ const transposed = (a: Matrix): Matrix => made((i, j) => a[j]![i]!);
 const stepMatrix = (s: Float64Array): Matrix => {
   const [cos, sin, vs] = [s[STEP.cos]!, s[STEP.sin]!, s[STEP.speedSurge]!];
   return [
-    [1, 0, s[STEP.eastAlong]!, s[STEP.eastAcross]!, s[STEP.eastSurge]!, 0, 0],
-    [0, 1, s[STEP.northAlong]!, s[STEP.northAcross]!, s[STEP.northSurge]!, 0, 0],
-    [0, 0, cos, sin, cos * vs, 0, 0],
-    [0, 0, -sin, cos, -sin * vs, 0, 0],
-    [0, 0, 0, 0, s[STEP.surgeKept]!, 0, 0],
-    [0, 0, 0, 0, 0, s[STEP.errorKept]!, 0],
-    [0, 0, 0, 0, 0, 0, s[STEP.errorKept]!],
+    [1, 0, s[STEP.eastAlong]!, s[STEP.eastAcross]!, s[STEP.eastSurge]!, 0, 0, 0],
+    [0, 1, s[STEP.northAlong]!, s[STEP.northAcross]!, s[STEP.northSurge]!, 0, 0, 0],
+    [0, 0, cos, sin, cos * vs, 0, 0, 0],
+    [0, 0, -sin, cos, -sin * vs, 0, 0, 0],
+    [0, 0, 0, 0, s[STEP.surgeKept]!, 0, 0, 0],
+    [0, 0, 0, 0, 0, s[STEP.errorKept]!, 0, 0],
+    [0, 0, 0, 0, 0, 0, s[STEP.errorKept]!, 0],
+    [0, 0, 0, 0, 0, 0, 0, s[STEP.speedErrorKept]!],
   ];
 };
 
-/** Its noise: along the course (p, v, a), across it (p, v), and of the wandering error. */
+/** Its noise: along the course (p, v, a), across it (p, v), and of the wandering errors of position and speed. */
 const noiseMatrix = (q: Float64Array, east: number, north: number): Matrix => {
-  const along = [east, north, 1, 0, 1, 0, 0];
-  const kinds = ['p', 'p', 'v', 'w', 'a', 'e', 'e'];
+  const along = [east, north, 1, 0, 1, 0, 0, 0];
+  const kinds = ['p', 'p', 'v', 'w', 'a', 'e', 'e', 'd'];
   const alongOf: Readonly<Record<string, number>> = {
     pp: q[NOISE.pp]!,
     pv: q[NOISE.pv]!,
@@ -45,7 +46,7 @@ const noiseMatrix = (q: Float64Array, east: number, north: number): Matrix => {
     aa: q[NOISE.aa]!,
   };
   // Right of the course is east where it leads north.
-  const across = [north, -east, 0, 1, 0, 0, 0];
+  const across = [north, -east, 0, 1, 0, 0, 0, 0];
   const acrossOf: Readonly<Record<string, number>> = {
     pp: q[NOISE.acrossPp]!,
     pw: q[NOISE.acrossPv]!,
@@ -57,7 +58,7 @@ const noiseMatrix = (q: Float64Array, east: number, north: number): Matrix => {
     (i, j) =>
       along[i]! * along[j]! * both(alongOf, i, j) +
       across[i]! * across[j]! * both(acrossOf, i, j) +
-      (i === j && i >= 5 ? q[NOISE.error]! : 0),
+      (i === j && i >= 5 ? q[i === 7 ? NOISE.speedError : NOISE.error]! : 0),
   );
 };
 

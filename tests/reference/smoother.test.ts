@@ -45,6 +45,7 @@ const randomWalk = (seen: readonly number[]) => {
   const model: MotionModel = {
     course,
     wander: { sdM: 0, correlationS: 60 },
+    speedWander: { sdMps: 0, correlationS: 30 },
     whiteSdM: 1,
     fine: false,
     speedMps: zeros(),

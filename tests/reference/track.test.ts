@@ -54,7 +54,8 @@ describe('distance where summed fixes go wrong', () => {
       speedMps: () => 4.5 + 0.05 * random.normal(),
     });
     // A wandering error that is as good as unknown leaves the distance to the logged speed alone.
-    const { track } = smoothTrack(log, { boat: { position_sd_m: 50, correlation_s: 60 } });
+    const boat = { position_sd_m: 50, correlation_s: 60, speed_wander_sd_mps: 0 };
+    const { track } = smoothTrack(log, { boat });
     const { value, sd } = track!.distanceM(800, 1200)!;
     expect(Math.abs(value - 1800)).toBeLessThan(3);
     expect(sd).toBeGreaterThan(0.8);

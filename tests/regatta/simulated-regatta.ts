@@ -41,7 +41,7 @@ export const RECEIVER: Partial<ReceiverAsk> = {
   wanderS: 200,
   dopplerSdMps: 0.05,
 };
-const BOAT = { position_sd_m: 0.8, correlation_s: 200 };
+const BOAT = { position_sd_m: 0.8, correlation_s: 200, speed_wander_sd_mps: 0 };
 
 export const simulateCrew = (ask: CrewAsk): Twin => {
   const middle = destination(START, HEADING_DEG, ask.bowAlongM - ask.bowOffsetM);

@@ -14,8 +14,16 @@ export interface ReceiverAsk {
   readonly wanderS: number;
   /** sd of the Doppler speed, m/s; null logs none. */
   readonly dopplerSdMps: number | null;
+  /** Wandering part of its error, as of the position: sd, m/s, and the integral of its correlation, s. */
+  readonly dopplerWanderSdMps: number;
+  readonly dopplerWanderS: number;
   /** Lag of the Doppler speed, s. */
   readonly dopplerLagS: number;
+  /** What is logged is the mean of the speed, its white error with it, and of the true place, over the seconds before. */
+  readonly speedSmoothS: number;
+  readonly positionSmoothS: number;
+  /** Stretches of reflected signals: from, to, s, sd of the error added, each axis, m, and its correlation, s. */
+  readonly reflections: readonly (readonly [fromS: number, toS: number, sdM: number, correlationS: number])[];
   /** Jumps of a reflected signal an hour; each of 3 to 8 m, for 5 to 40 s. */
   readonly jumpsPerHour: number;
   /** Stamps cut to whole seconds. */
@@ -75,6 +83,16 @@ const makeJumps = (perHour: number, endS: number, random: Random): Jump[] =>
     };
   });
 
+/** Mean of a column over some seconds before a time. */
+const meanBefore = (column: Float64Array, atS: number, lengthS: number): number => {
+  if (lengthS <= 0) return valueAt(column, STEP_S, atS);
+  const steps = Math.ceil(lengthS / 0.1);
+  let sum = 0;
+  for (let i = 0; i < steps; i++)
+    sum += valueAt(column, STEP_S, Math.max(0, atS - (i + 0.5) * (lengthS / steps)));
+  return sum / steps;
+};
+
 /** What the receiver logs of a hull's motion. */
 export const receive = (
   ask: ReceiverAsk,
@@ -87,6 +105,18 @@ export const receive = (
   const east = makeWander(ask.wanderSdM, ask.wanderS, stepS, random);
   const north = makeWander(ask.wanderSdM, ask.wanderS, stepS, random);
   const jumps = makeJumps(ask.jumpsPerHour, endS, random);
+  const reflections = ask.reflections.map(([fromS, toS, sdM, correlationS]) => ({
+    fromS,
+    toS,
+    east: makeWander(sdM, correlationS, stepS, random),
+    north: makeWander(sdM, correlationS, stepS, random),
+  }));
+  const dopplerWander =
+    ask.dopplerWanderSdMps > 0
+      ? makeWander(ask.dopplerWanderSdMps, ask.dopplerWanderS, stepS, random)
+      : () => 0;
+  const smoothed = Math.max(1, Math.round(ask.speedSmoothS * ask.rateHz));
+  const dopplerErrors: number[] = [];
   const [atS, lat, lon, speed]: [number[], number[], number[], number[]] = [[], [], [], []];
   const count = Math.floor(endS * ask.rateHz);
   for (let i = 0; i <= count; i++) {
@@ -97,17 +127,25 @@ export const receive = (
       east: east() + ask.whiteSdM * random.normal() + (jump?.eastM ?? 0),
       north: north() + ask.whiteSdM * random.normal() + (jump?.northM ?? 0),
     };
+    for (const { fromS, toS, east: reflectedEast, north: reflectedNorth } of reflections) {
+      if (trueS < fromS || trueS >= toS) continue;
+      off.east += reflectedEast();
+      off.north += reflectedNorth();
+    }
+    dopplerErrors.push((ask.dopplerSdMps ?? 0) * random.heavy(TAILS));
+    if (dopplerErrors.length > smoothed) dopplerErrors.shift();
     const doppler =
-      valueAt(hull.groundMps, STEP_S, trueS - ask.dopplerLagS) +
-      (ask.dopplerSdMps ?? 0) * random.heavy(TAILS);
+      meanBefore(hull.groundMps, trueS - ask.dopplerLagS, ask.speedSmoothS) +
+      dopplerErrors.reduce((sum, error) => sum + error, 0) / dopplerErrors.length +
+      dopplerWander();
     const skip = random.uniform() < ask.skipped;
     const out = ask.outages.some(([fromS, toS]) => trueS > fromS && trueS < toS);
     if (i > 0 && (skip || out)) continue;
-    const latDeg = valueAt(places.latDeg, STEP_S, trueS);
+    const latDeg = meanBefore(places.latDeg, trueS, ask.positionSmoothS);
     const degrees = degreesOf(latDeg, off.east, off.north);
     atS.push(stamp);
     lat.push(latDeg + degrees.latDeg);
-    lon.push(valueAt(places.lonDeg, STEP_S, trueS) + degrees.lonDeg);
+    lon.push(meanBefore(places.lonDeg, trueS, ask.positionSmoothS) + degrees.lonDeg);
     speed.push(Math.max(0, Math.round(doppler * 1000) / 1000));
   }
   const clock = Float64Array.from(atS);

@@ -1,0 +1,133 @@
+import type { BoatFile } from '../contract/boat.js';
+import { excessLikelihood } from './excess-likelihood.js';
+import { glideLikelihood, glidesOf } from './glide.js';
+import type { SpeedWander, Wander } from './noise.js';
+import { pathExcess } from './path-excess.js';
+import type { Section } from './section.js';
+
+/** What is supposed of the wandering errors of speed and position, and how it is weighed before the log is seen. */
+export const SPEED_WANDER_SETTINGS = Object.freeze({
+  /** sd of the speed's, m/s, and weight of each: Doppler speeds are good to 0.02 to 0.05 m/s for seconds to half a
+   * minute, common practice; the large ones stand for strokes that slow sampling folds into slow swings. */
+  sdsMps: [0.01, 0.02, 0.03, 0.05, 0.08, 0.13, 0.2, 0.3],
+  sdWeights: [1, 2, 1, 0.4, 0.1, 0.03, 0.01, 0.005],
+  /** Its correlation time, s, all alike. */
+  correlationsS: [1.5, 3, 6, 12, 30],
+  /** Weight of none; 0.2 to 1: no receiver is without, but some logs cannot show it. */
+  noneWeight: 0.5,
+  /** sd of the position's where nothing is told, m, weights, and correlation times, s. */
+  positionSdsM: [0.5, 1, 2, 4],
+  positionWeights: [0.25, 0.6, 1, 0.6],
+  positionCorrelationsS: [30, 90, 270],
+  /** Where a boat file or the log tells it: shares of what is told, and weights. */
+  toldShares: [1, 1.5, 2.25],
+  toldWeights: [1, 0.3, 0.1],
+  /** What the excess says counts by this share where the position's error is not told: receivers wander in other ways
+   * than a first-order process too; 0.3 to 1. */
+  excessShare: 0.5,
+  /** Shortest mean of the excess, s, and most of them in a log. */
+  meanS: 2,
+  mostMeans: 700,
+});
+
+/** What is known of a section's loggers before. */
+export interface KnownErrors {
+  readonly wander: Wander;
+  /** Whether the wander is told by a boat file or the log, and no default. */
+  readonly isTold: boolean;
+  readonly whiteSdM: number;
+  readonly speedSdMps: number;
+  readonly receiverSpeedSdMps: number;
+  readonly speedRateHz: number;
+}
+
+interface Weighed<Value> {
+  readonly value: Value;
+  readonly weight: number;
+}
+
+const positionsOf = ({ wander, isTold }: KnownErrors): Weighed<Wander>[] => {
+  const set = SPEED_WANDER_SETTINGS;
+  if (isTold)
+    return set.toldShares.map((share, i) => ({
+      value: { ...wander, sdM: share * wander.sdM },
+      weight: set.toldWeights[i]!,
+    }));
+  return set.positionSdsM.flatMap((sdM, i) =>
+    set.positionCorrelationsS.map((correlationS) => ({
+      value: { sdM, correlationS },
+      weight: set.positionWeights[i]!,
+    })),
+  );
+};
+
+/** No wander of the speed. */
+export const NO_SPEED_WANDER: SpeedWander = Object.freeze({ sdMps: 0, correlationS: 30 });
+
+const speedsOf = (): Weighed<SpeedWander>[] => {
+  const set = SPEED_WANDER_SETTINGS;
+  return [
+    { value: NO_SPEED_WANDER, weight: set.noneWeight * set.correlationsS.length },
+    ...set.sdsMps.flatMap((sdMps, i) =>
+      set.correlationsS.map((correlationS) => ({
+        value: { sdMps, correlationS },
+        weight: set.sdWeights[i]!,
+      })),
+    ),
+  ];
+};
+
+/** One first-order process that does to a sum of the speed what a weighed mean of many does. */
+const meanWander = (
+  all: readonly { readonly value: SpeedWander; readonly logWeight: number }[],
+): SpeedWander => {
+  const most = all.reduce((top, { logWeight }) => Math.max(top, logWeight), Number.NEGATIVE_INFINITY);
+  let [weights, roots, logS] = [0, 0, 0];
+  for (const { value, logWeight } of all) {
+    const weight = Math.exp(logWeight - most);
+    // The variance of a sum over a time T is 2 sd² τ T, so its root goes with sd √τ.
+    const root = weight * value.sdMps * Math.sqrt(value.correlationS);
+    weights += weight;
+    roots += root;
+    logS += root * Math.log(value.correlationS);
+  }
+  if (roots === 0) return NO_SPEED_WANDER;
+  const correlationS = Math.exp(logS / roots);
+  return { sdMps: roots / weights / Math.sqrt(correlationS), correlationS };
+};
+
+/**
+ * The wandering part of the error of a logged speed, as far as the log shows it: in glides, where a hull slows down
+ * smoothly, and in how far the summed speed runs ahead of the fixes. What the log does not show stays as it was
+ * weighed before, about 0.02 m/s over ten seconds.
+ */
+export const speedWanderOf = (section: Section, known: KnownErrors): SpeedWander => {
+  const { meanS, mostMeans, excessShare } = SPEED_WANDER_SETTINGS;
+  const spanS = section.atS[section.count - 1]! - section.atS[0]!;
+  const excess = pathExcess(section, Math.max(meanS, spanS / mostMeans));
+  const glides = glidesOf(section, known.receiverSpeedSdMps);
+  const positions = positionsOf(known);
+  const share = known.isTold ? 1 : excessShare;
+  const noise = { whiteSdM: known.whiteSdM, whiteM2ps: known.speedSdMps ** 2 / known.speedRateHz };
+  return meanWander(
+    speedsOf().flatMap(({ value, weight }) => {
+      const before = Math.log(weight) + glides.reduce((sum, glide) => sum + glideLikelihood(glide, value), 0);
+      return positions.map((position) => ({
+        value,
+        logWeight:
+          before +
+          Math.log(position.weight) +
+          share * excessLikelihood(excess, { position: position.value, speed: value, ...noise }),
+      }));
+    }),
+  );
+};
+
+/** The wander that a boat file tells; null where it tells none. */
+export const toldSpeedWander = (boat: BoatFile | null): SpeedWander | null =>
+  boat?.speed_wander_sd_mps === undefined
+    ? null
+    : {
+        sdMps: boat.speed_wander_sd_mps,
+        correlationS: boat.speed_wander_s ?? NO_SPEED_WANDER.correlationS,
+      };
