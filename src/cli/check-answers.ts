@@ -21,7 +21,15 @@ const seasonAnswer = async (session: Session, folder: string, options: Options):
     program: await programHash(import.meta.url),
   });
   const zone = options.tz ?? 'UTC';
-  const whole = { since: null, until: null, seasonFrom: null, groupBy: null, last: null, zonesBpm: null };
+  const whole = {
+    since: null,
+    until: null,
+    seasonFrom: null,
+    sport: 'boats',
+    groupBy: null,
+    last: null,
+    zonesBpm: null,
+  } as const;
   const season = settle(seasonOf(summaries, { zone, ...whole }));
   return {
     files: [folder],

@@ -32,6 +32,7 @@ export const SEASON = {
     'day on which a season begins: count the season of the last outing',
     readMonthDay,
   ),
+  sport: defaultChoiceFlag('WHICH', 'count logs of boats alone, or of any sport', ['boats', 'any'], 'boats'),
   groupBy: choiceFlag('WHAT', 'totals also by this', ['crew', 'craft', 'month', 'folder']),
   bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
   last: valueFlag('N', 'rate bands also of the last N outings', readCount(1, 10_000)),

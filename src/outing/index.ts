@@ -13,7 +13,7 @@ export { type JoinedOuting, joinedOuting, type OutingAsk } from './joined-outing
 export { momentOf } from './moment.js';
 export { openOuting, wholeOuting } from './open-outing.js';
 export type { Outing } from './outing.js';
-export { rateBands, USUAL_BOUNDS_SPM } from './rate-bands.js';
+export { bandEdges, rateBands, USUAL_BOUNDS_SPM } from './rate-bands.js';
 export { resultFrame } from './result-frame.js';
 export { bridged, type RowingInterval, rowingIntervalsOf } from './rowing-interval.js';
 export { parseOutingSheet } from './sheet.js';

@@ -8,6 +8,14 @@ export interface CurveBlock {
   readonly strokeCount: number;
 }
 
+/** A block as it was rowed. */
+export interface SteadyBlock extends CurveBlock {
+  /** sd of the speed by the track, m/s. */
+  readonly speedSdMps: number;
+  /** Direction of travel in its middle, degrees from true north. */
+  readonly headingDeg: number;
+}
+
 /** What counts as steady rowing. */
 export const BLOCK_SETTINGS = Object.freeze({
   /** Strokes in a block; 6 to 12: the noise of one stroke averages out, a ladder's rungs hold several. */
@@ -28,9 +36,9 @@ const turned = ({ track }: Outing, fromS: number, toS: number): boolean => {
   return Math.abs(((to - from + 540) % 360) - 180) > BLOCK_SETTINGS.turnDeg;
 };
 
-const blocksOfInterval = (outing: Outing, { strokes, fromS }: RowingInterval): CurveBlock[] => {
+const blocksOfInterval = (outing: Outing, { strokes, fromS }: RowingInterval): SteadyBlock[] => {
   const { strokes: size, settleS, change, tail } = BLOCK_SETTINGS;
-  const blocks: CurveBlock[] = [];
+  const blocks: SteadyBlock[] = [];
   let readyS = fromS + settleS;
   let before: number | null = null;
   for (let i = 0; i + size < strokes.length - tail; i += size) {
@@ -39,14 +47,22 @@ const blocksOfInterval = (outing: Outing, { strokes, fromS }: RowingInterval): C
     if (before !== null && Math.abs(Math.log(rateSpm / before)) > change) readyS = startS + settleS;
     before = rateSpm;
     if (startS < readyS || turned(outing, startS, endS)) continue;
-    const { speedMps } = stretchOf(outing, { fromS: startS, toS: endS });
-    if (speedMps !== null && speedMps > 0) blocks.push({ rateSpm, speedMps, strokeCount: size });
+    const { speedMps, distance } = stretchOf(outing, { fromS: startS, toS: endS });
+    const headingDeg = outing.track?.headingAt((startS + endS) / 2) ?? null;
+    if (speedMps === null || !(speedMps > 0) || distance === null || headingDeg === null) continue;
+    blocks.push({
+      rateSpm,
+      speedMps,
+      speedSdMps: distance.sd / (endS - startS),
+      headingDeg,
+      strokeCount: size,
+    });
   }
   return blocks;
 };
 
 /** The steady blocks of an outing, in time order; empty where there are no strokes or no track. */
-export const curveBlocks = (outing: Outing): readonly CurveBlock[] =>
+export const curveBlocks = (outing: Outing): readonly SteadyBlock[] =>
   outing.strokes.source === null || outing.track === null
     ? []
     : (rowingIntervalsOf(outing) ?? []).flatMap((rowing) => blocksOfInterval(outing, rowing));

@@ -1,7 +1,7 @@
 export { bestPieces } from './best-pieces.js';
 export { comparedPieces } from './compared-pieces.js';
 export { curveOf, curveSpeed, type NoCurve } from './curve.js';
-export { type CurveBlock, curveBlocks } from './curve-block.js';
+export { type CurveBlock, curveBlocks, type SteadyBlock } from './curve-block.js';
 export { type CurvePart, curvePartOf, curveResultOf } from './curve-result.js';
 export { type Found, findPieces, wholePiece } from './find-pieces.js';
 export { outingResultOf } from './outing-result.js';

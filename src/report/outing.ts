@@ -43,7 +43,7 @@ const factsOf = (outing: OutingRow, reading: Reading): Section => {
 };
 
 /** A band in words. */
-export const bandName = ({ from_spm, to_spm }: RateBandRow): string => {
+export const bandName = ({ from_spm, to_spm }: Pick<RateBandRow, 'from_spm' | 'to_spm'>): string => {
   if (from_spm === null) return to_spm === null ? 'no rate' : `below ${to_spm}`;
   return to_spm === null ? `${from_spm} and over` : `${from_spm} to ${to_spm}`;
 };

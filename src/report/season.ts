@@ -1,6 +1,9 @@
 import {
   groupRow,
   monthRow,
+  type ProgressTrendRow,
+  progressRow,
+  progressTrendRow,
   type SeasonBestRow,
   type SeasonResult,
   seasonBandRow,
@@ -9,13 +12,33 @@ import {
   type TotalsRow,
   weekRow,
 } from '../contract/season.js';
-import { cell, clockCell, clockWithSd, dateCell, distanceCell, numberCell, UNKNOWN } from './cells.js';
+import {
+  cell,
+  clockCell,
+  clockWithSd,
+  dateCell,
+  distanceCell,
+  numberCell,
+  speedCell,
+  speedColumn,
+  speedUnit,
+  UNKNOWN,
+} from './cells.js';
 import { bandName, bandsSection } from './outing.js';
 import { facts, figures, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
 
 /** The lists of a season that can be written as rows. */
-export const SEASON_ROWS = ['weeks', 'months', 'outings', 'bests', 'groups', 'bands'] as const;
+export const SEASON_ROWS = [
+  'weeks',
+  'months',
+  'outings',
+  'bests',
+  'groups',
+  'bands',
+  'progress',
+  'trends',
+] as const;
 export type SeasonRows = (typeof SEASON_ROWS)[number];
 
 const KEYS: Readonly<Record<SeasonRows, readonly string[]>> = {
@@ -24,24 +47,26 @@ const KEYS: Readonly<Record<SeasonRows, readonly string[]>> = {
   outings: Object.keys(seasonOutingRow.shape),
   bests: Object.keys(seasonBestRow.shape),
   groups: Object.keys(groupRow.omit({ rate_bands: true }).shape),
+  progress: Object.keys(progressRow.shape),
+  trends: Object.keys(progressTrendRow.omit({ levels: true, points: true }).shape),
   bands: ['week', ...Object.keys(seasonBandRow.shape)],
 };
 
 /** The rows of a list; of the rate bands those of each week. */
-const rowsOf = (list: SeasonRows, result: SeasonResult): readonly object[] =>
-  list === 'bands'
-    ? result.weeks.flatMap(({ week, rate_bands }) => rate_bands.map((band) => ({ week, ...band })))
-    : result[list];
+const rowsOf = (list: SeasonRows, result: SeasonResult): readonly object[] => {
+  if (list === 'bands')
+    return result.weeks.flatMap(({ week, rate_bands }) => rate_bands.map((band) => ({ week, ...band })));
+  if (list === 'trends') return result.progress_trends.map(({ levels: _, points: __, ...trend }) => trend);
+  return result[list];
+};
 
 const hours = (seconds: number): string => `${numberCell(seconds / 3600, 1)} h`;
 
 const kilometres = (metres: number): string => `${numberCell(metres / 1000, 1)} km`;
 
-const totalsFacts = (
-  { totals, land_totals, longest, since, until }: SeasonResult,
-  reading: Reading,
-): Section =>
-  facts('Season', [
+const totalsFacts = (result: SeasonResult, reading: Reading): Section => {
+  const { totals, land_totals, longest, since, until } = result;
+  return facts('Season', [
     ['counted', since === null && until === null ? 'all' : `${since ?? '…'} to ${until ?? '…'}`],
     ['outings', String(totals.outing_count)],
     ['rowed', kilometres(totals.distance_m)],
@@ -61,12 +86,14 @@ const totalsFacts = (
             `${land_totals.outing_count} session${land_totals.outing_count === 1 ? '' : 's'}, ${hours(land_totals.rowing_s)}, ${land_totals.stroke_count} strokes`,
           ] as const,
         ]),
+    ...keptOutFacts(result),
   ]);
+};
 
 const sums = (
   title: string,
   heading: string,
-  rows: readonly (TotalsRow & { readonly name: string | null })[],
+  rows: readonly (TotalsRow & { readonly name: string })[],
 ): Section[] =>
   rows.length === 0
     ? []
@@ -81,7 +108,7 @@ const sums = (
             figures('strokes'),
           ],
           rows: rows.map((row) => [
-            row.name ?? 'no date',
+            row.name,
             String(row.outing_count),
             kilometres(row.distance_m),
             hours(row.rowing_s),
@@ -112,7 +139,7 @@ const weekBandsSection = (result: SeasonResult): Section[] => {
       title: 'Rate bands by week, share of the strokes (rate is not intensity)',
       columns: [words('week'), ...bands.map((band) => figures(bandName(band)))],
       rows: weeks.map((row) => [
-        row.week ?? 'no date',
+        row.week,
         ...bands.map(({ from_spm, to_spm }) => {
           const own = row.rate_bands.find((band) => band.from_spm === from_spm && band.to_spm === to_spm);
           return own === undefined ? UNKNOWN : cell(own.share_pct, (share) => `${numberCell(share)} %`);
@@ -126,10 +153,19 @@ const weekBandsSection = (result: SeasonResult): Section[] => {
 const asked = ({ asked_m, asked_s }: SeasonBestRow): string =>
   asked_m === undefined ? cell(asked_s, (seconds) => `${seconds / 60} min`) : `${asked_m} m`;
 
-const bestsSection = (bests: readonly SeasonBestRow[], reading: Reading): Section => {
-  const several = new Set(bests.map(({ crew, file }) => crew ?? file)).size > 1;
-  return {
-    title: 'Bests',
+/** Who rowed in what, as far as it is named. */
+const crewAndCraft = ({
+  crew,
+  craft,
+}: {
+  readonly crew: string | null;
+  readonly craft: string | null;
+}): string => `${crew ?? 'crew not named'}, ${craft ?? 'craft not named'}`;
+
+const bestsSections = (bests: readonly SeasonBestRow[], reading: Reading): Section[] => {
+  const groups = [...new Set(bests.map(crewAndCraft))];
+  return groups.map((group, i) => ({
+    title: `Bests: ${group}`,
     columns: [
       figures('over'),
       words('of'),
@@ -137,21 +173,98 @@ const bestsSection = (bests: readonly SeasonBestRow[], reading: Reading): Sectio
       figures('distance'),
       figures('rate'),
       words('when'),
-      ...(several ? [words('crew or log')] : []),
     ],
-    rows: bests.map((row) => [
-      asked(row),
-      row.kind,
-      clockWithSd(row.duration_s, row.duration_sd_s),
-      distanceCell(row.distance_m),
-      numberCell(row.rate_spm, 1),
-      dateCell(row.start_time, reading),
-      ...(several ? [row.crew ?? row.file] : []),
+    rows: bests
+      .filter((row) => crewAndCraft(row) === group)
+      .map((row) => [
+        asked(row),
+        row.piece === null ? row.kind : `piece ${row.piece}`,
+        clockWithSd(row.duration_s, row.duration_sd_s),
+        distanceCell(row.distance_m),
+        numberCell(row.rate_spm, 1),
+        dateCell(row.start_time, reading),
+      ]),
+    notes:
+      i < groups.length - 1
+        ? []
+        : [
+            'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation. A whole piece counts for a length within 2 % of it. Crafts are not held against one another.',
+          ],
+  }));
+};
+
+const PROGRESS_VERDICTS = { faster: 'faster', slower: 'slower', not_shown: 'not shown' } as const;
+
+const signed = (pct: number | null, decimals: number): string =>
+  cell(pct, (value) => `${value > 0 ? '+' : ''}${numberCell(value, decimals)}`);
+
+const levelsSection = (trend: ProgressTrendRow, reading: Reading): Section => {
+  const unit = speedUnit(reading, trend.craft);
+  const over = trend.speed_over === 'water' ? 'through the water' : 'over ground';
+  return {
+    title: `Speed at like rate, ${over}: ${crewAndCraft(trend)}`,
+    columns: [words('rates'), figures('outings'), figures('at rate'), speedColumn(unit), figures('m/stroke')],
+    rows: trend.levels.map((level) => [
+      bandName(level),
+      String(level.outing_count),
+      numberCell(level.usual_rate_spm, 1),
+      speedCell(level.speed_mps, unit),
+      numberCell(level.distance_per_stroke_m, 2),
     ]),
-    notes: [
-      'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation. A whole piece counts for a length within 2 % of it.',
-    ],
+    notes: [],
   };
+};
+
+/** Whether crews got faster, crew by crew. */
+const progressSections = ({ progress_trends: trends }: SeasonResult, reading: Reading): Section[] => {
+  if (trends.length === 0) return [];
+  const published = trends.some(({ day_sd_by }) => day_sd_by === 'published');
+  return [
+    {
+      title: 'Progress: speed at like rate, percent a month',
+      columns: [
+        words('crew'),
+        words('craft'),
+        figures('days'),
+        figures('% a month'),
+        figures('98 % interval'),
+        words('verdict'),
+        figures('shown from'),
+        figures('day ± %'),
+      ],
+      rows: trends.map((trend) => [
+        trend.crew ?? 'not named',
+        trend.craft ?? UNKNOWN,
+        String(trend.day_count),
+        signed(trend.change_pct_per_month, 2),
+        trend.change_low_pct_per_month === null
+          ? UNKNOWN
+          : `${signed(trend.change_low_pct_per_month, 2)} to ${signed(trend.change_high_pct_per_month, 2)}`,
+        trend.verdict === null ? 'not known' : PROGRESS_VERDICTS[trend.verdict],
+        numberCell(trend.smallest_shown_pct_per_month, 2),
+        numberCell(trend.day_sd_pct, 1),
+      ]),
+      notes: [
+        `A change is claimed where the 98 % interval leaves out no change; four of five seasons like these would show one from "shown from" on. Day ±: how much one day differs from another by wind, stream, water and crew${published ? ', of these outings or, under eight days, as published (1.0 % the crew, 3.0 % conditions: Smith & Hopkins 2011)' : ', as these outings show it'}.`,
+      ],
+    },
+    ...trends.map((trend) => levelsSection(trend, reading)),
+  ];
+};
+
+/** How many logs are in no sum, and why. */
+const KEPT_OUT = {
+  other_sport: 'of another sport',
+  same_outing: 'of an outing that another log holds',
+  no_clock: 'without a clock',
+} as const;
+
+const keptOutFacts = ({ outings }: SeasonResult): (readonly [string, string])[] => {
+  const said = Object.entries(KEPT_OUT).flatMap(([why, name]) => {
+    const count = outings.filter(({ kept_out }) => kept_out === why).length;
+    return count === 0 ? [] : [`${count} ${name}`];
+  });
+  return said.length === 0 ? [] : [['not counted', said.join(', ')]];
 };
 
 const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): Section[] =>
@@ -211,7 +324,8 @@ export const seasonView = (list: SeasonRows): View<SeasonResult> => ({
           result.last.rate_bands,
         )),
     ...weekBandsSection(result),
-    ...(result.bests.length === 0 ? [] : [bestsSection(result.bests, reading)]),
+    ...progressSections(result, reading),
+    ...bestsSections(result.bests, reading),
     ...zonesSection(result),
   ],
 });

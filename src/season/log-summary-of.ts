@@ -3,7 +3,10 @@ import { type Outing, rowingIntervalsOf, summarise } from '../outing/index.js';
 import { findPieces, pieceRow } from '../pieces/index.js';
 import { usualIntervalS } from '../recording/index.js';
 import type { LogSummary, MinutePlace } from './log-summary.js';
+import { otherSport } from './other-sport.js';
+import { rateTraceOf } from './rate-trace.js';
 import { SEASON_BESTS } from './season-bests.js';
+import { steadyRowing } from './steady-rowing.js';
 
 /** A heart rate counts until the next one, but no longer than this, s: straps drop out. */
 const HEART_RATE_REACH_S = 5;
@@ -60,10 +63,16 @@ export const logSummaryOf = (outing: Outing, ask: Pick<SummaryAsk, 'boundsSpm'> 
       const { distance_m, ...rest } = pieceRow(outing, piece, i + 1, { by: 'time', count: 1 });
       if (distance_m === null) return [];
       const { duration_s, duration_sd_s, distance_sd_m, rate_spm, start_time } = rest;
-      return { duration_s, duration_sd_s, distance_m, distance_sd_m, rate_spm, start_time };
+      return { piece: i + 1, duration_s, duration_sd_s, distance_m, distance_sd_m, rate_spm, start_time };
     }),
     heartRates: heartRatesOf(outing),
     minutes: minutesOf(outing),
+    sport: outing.recording.provenance.sport,
+    otherSport: otherSport(outing),
+    toldCrew: outing.sheet?.crew ?? null,
+    toldCraft: outing.sheet?.craft ?? null,
+    rates: rateTraceOf(outing),
+    steady: steadyRowing(outing, ask.boundsSpm),
     warnings: [...outing.warnings, ...warnings],
   };
 };

@@ -1,8 +1,12 @@
 import type { WarningRow } from '../contract/envelope.js';
 import type { OutingRow } from '../contract/outing.js';
+import type { RateTrace } from './rate-trace.js';
+import type { SteadyRowing } from './steady-rowing.js';
 
 /** A whole piece, as far as a season wants to know it. */
 export interface PieceSummary {
+  /** Number within the log, from 1. */
+  readonly piece: number;
   readonly duration_s: number;
   readonly duration_sd_s: number | null;
   readonly distance_m: number;
@@ -34,5 +38,16 @@ export interface LogSummary {
   readonly heartRates: readonly { readonly bpm: number; readonly seconds: number }[];
   /** A coarse picture of the way, by which one outing in two logs is known. */
   readonly minutes: readonly MinutePlace[];
+  /** What the log calls its sport; null where it says nothing. */
+  readonly sport: string | null;
+  /** Why it is not of a crew in a boat; null where nothing speaks against one. */
+  readonly otherSport: string | null;
+  /** Crew and craft as the outing sheet says, not as folders are named. */
+  readonly toldCrew: string | null;
+  readonly toldCraft: string | null;
+  /** Rates step by step, by which one outing in two logs is known where a way does not show it. */
+  readonly rates: RateTrace;
+  /** Steady rowing by rate band. */
+  readonly steady: readonly SteadyRowing[];
   readonly warnings: readonly WarningRow[];
 }

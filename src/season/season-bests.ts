@@ -32,13 +32,33 @@ const fits = (piece: PieceSummary, asked: Asked): boolean => {
   return Math.abs(share - 1) <= PIECE_TOLERANCE;
 };
 
-/** The best over each length: among all stretches, and among whole pieces of about that length. */
-export const seasonBests = (summaries: readonly LogSummary[], asked: readonly Asked[]): SeasonBestRow[] => {
+const groupOf = ({ outing }: LogSummary): string => JSON.stringify([outing.crew, outing.craft]);
+
+/**
+ * The best over each length of each crew in each craft: among all stretches, and among whole pieces of about that
+ * length. Crafts are never held against one another.
+ */
+export const seasonBests = (summaries: readonly LogSummary[], asked: readonly Asked[]): SeasonBestRow[] =>
+  [...new Set(summaries.map(groupOf))].sort().flatMap((group) =>
+    bestsOf(
+      summaries.filter((summary) => groupOf(summary) === group),
+      asked,
+    ),
+  );
+
+const bestsOf = (summaries: readonly LogSummary[], asked: readonly Asked[]): SeasonBestRow[] => {
   const stretches = asked.flatMap((length) => {
     const rows = summaries.flatMap(({ outing }) =>
       outing.best
         .filter((row) => isOver(row, length))
-        .map((row) => ({ kind: 'stretch' as const, ...row, crew: outing.crew, file: outing.file })),
+        .map((row) => ({
+          kind: 'stretch' as const,
+          ...row,
+          crew: outing.crew,
+          craft: outing.craft,
+          file: outing.file,
+          piece: null,
+        })),
     );
     return fastest(rows) ?? [];
   });
@@ -51,6 +71,7 @@ export const seasonBests = (summaries: readonly LogSummary[], asked: readonly As
           ...key(length),
           ...piece,
           crew: outing.crew,
+          craft: outing.craft,
           file: outing.file,
         })),
     );

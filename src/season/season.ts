@@ -1,7 +1,9 @@
 import type { SeasonOutingRow, SeasonResult } from '../contract/season.js';
 import { dayName, type LocalDate, localDate, monthName, weekName } from '../units/local-date.js';
+import { splitOfSpeed } from '../units/speed.js';
 import { heartRateZones, polarizationIndex, zoneWarnings } from './heart-rate-zones.js';
 import type { LogSummary } from './log-summary.js';
+import { seasonProgress } from './progress.js';
 import { distinctOutings } from './same-outing.js';
 import { SEASON_BESTS, seasonBests } from './season-bests.js';
 import { bandsOf, totalsOf } from './totals.js';
@@ -15,6 +17,8 @@ export interface SeasonAsk {
   readonly until: string | null;
   /** Day on which a season begins, as 09-01: only the season of the last outing is counted. */
   readonly seasonFrom: string | null;
+  /** `boats`: logs of other sports are listed and not counted; `any`: they count. */
+  readonly sport: 'boats' | 'any';
   readonly groupBy: 'crew' | 'craft' | 'month' | 'folder' | null;
   /** Rate bands also for this many last outings. */
   readonly last: number | null;
@@ -22,14 +26,27 @@ export interface SeasonAsk {
   readonly zonesBpm: readonly number[] | null;
 }
 
-interface Dated extends LogSummary {
+type KeptOut = SeasonOutingRow['kept_out'];
+
+/** A log with its day, and why it does not count; null where it does. */
+interface Listed extends LogSummary {
   /** Null where the log has no clock. */
   readonly date: LocalDate | null;
+  readonly keptOut: KeptOut;
 }
 
-const dated = (summary: LogSummary, zone: string): Dated => {
+/** An outing that counts; it has a day. */
+type Dated = Listed & { readonly date: LocalDate };
+
+const isDated = (summary: Listed): summary is Dated => summary.date !== null;
+
+const listed = (summary: LogSummary, zone: string, keptOut: KeptOut): Listed => {
   const time = summary.outing.start_time;
-  return { ...summary, date: time === null ? null : localDate(Date.parse(time) / 1000, zone) };
+  return {
+    ...summary,
+    date: time === null ? null : localDate(Date.parse(time) / 1000, zone),
+    keptOut: keptOut ?? (summary.outing.place === 'land' ? 'on_land' : null),
+  };
 };
 
 /** Summaries by a name, in the order of the names; those without one last. */
@@ -42,15 +59,23 @@ const groupsBy = <Item>(
   return [...groups].sort(([a], [b]) => (a === null ? 1 : b === null ? -1 : a < b ? -1 : 1));
 };
 
-const outingRowOf = ({ outing }: LogSummary): SeasonOutingRow => ({
+const outingRowOf = ({ outing, sport, keptOut }: Listed): SeasonOutingRow => ({
   file: outing.file,
   crew: outing.crew,
   craft: outing.craft,
   place: outing.place,
+  kept_out: keptOut,
+  sport,
   start_time: outing.start_time,
   distance_m: outing.distance_m,
   rowing_s: outing.rowing_s,
   stroke_count: outing.stroke_count,
+  rate_spm: outing.rate_spm,
+  speed_mps: outing.speed_mps,
+  speed_over: outing.speed_over,
+  split_s_per_500m: outing.speed_mps ? splitOfSpeed(outing.speed_mps) : null,
+  distance_per_stroke_m: outing.distance_per_stroke_m,
+  heart_rate_mean_bpm: outing.heart_rate_mean_bpm,
 });
 
 const folderOf = (file: string): string => file.split(/[/\\]/).slice(0, -1).join('/') || '.';
@@ -62,7 +87,7 @@ const groupName = ({ outing, date }: Dated, by: NonNullable<SeasonAsk['groupBy']
     case 'craft':
       return outing.craft;
     case 'month':
-      return date === null ? null : monthName(date);
+      return monthName(date);
     case 'folder':
       return folderOf(outing.file);
   }
@@ -89,8 +114,18 @@ const boundsOf = (days: readonly string[], ask: SeasonAsk): [string | null, stri
  * @param summaries one a log, in any order
  */
 export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): SeasonResult => {
-  const { kept, warnings } = distinctOutings(summaries);
-  const all = kept.map((summary) => dated(summary, ask.zone));
+  const isOther = ({ otherSport }: LogSummary) => ask.sport === 'boats' && otherSport !== null;
+  const others = summaries.filter(isOther);
+  const distinct = distinctOutings(summaries.filter((summary) => !isOther(summary)));
+  const { kept, doubles, clockless, warnings } = distinct;
+  const list = (some: readonly LogSummary[], keptOut: KeptOut) =>
+    some.map((summary) => listed(summary, ask.zone, keptOut));
+  const all = [
+    ...list(kept, null),
+    ...list(doubles, 'same_outing'),
+    ...list(clockless, 'no_clock'),
+    ...list(others, 'other_sport'),
+  ];
   const [since, until] = boundsOf(
     all.flatMap(({ date }) => (date === null ? [] : [dayName(date)])),
     ask,
@@ -101,8 +136,10 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
     const day = dayName(date);
     return (since === null || day >= since) && (until === null || day <= until);
   });
-  const ordered = within.sort((a, b) => ((a.outing.start_time ?? '') < (b.outing.start_time ?? '') ? -1 : 1));
-  const water = ordered.filter(({ outing }) => outing.place === 'water');
+  const startOf = ({ outing }: LogSummary) => outing.start_time ?? '';
+  const ordered = within.sort((a, b) => (startOf(a) < startOf(b) ? -1 : startOf(a) > startOf(b) ? 1 : 0));
+  const water = ordered.filter(isDated).filter(({ keptOut }) => keptOut === null);
+  const progress = seasonProgress(water);
   const zones = ask.zonesBpm === null ? null : heartRateZones(water, ask.zonesBpm);
   const index =
     zones === null ? null : polarizationIndex(zones.map(({ share_pct }) => (share_pct ?? 0) / 100));
@@ -112,31 +149,31 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
     warnings: [
       ...ordered.flatMap((summary) => summary.warnings),
       ...warnings,
-      ...undatedWarnings(all, bounded),
+      ...otherSportWarnings(others),
       ...emptyWarnings(all, within.length),
       ...(zones === null || within.length === 0 ? [] : zoneWarnings(zones, index)),
     ],
     since,
     until,
     totals: totalsOf(water),
-    land_totals: totalsOf(ordered.filter(({ outing }) => outing.place === 'land')),
-    weeks: groupsBy(water, ({ date }) => (date === null ? null : weekName(date))).map(([week, outings]) => ({
-      week,
+    land_totals: totalsOf(ordered.filter(({ keptOut }) => keptOut === 'on_land')),
+    weeks: groupsBy(water, ({ date }) => weekName(date)).map(([week, outings]) => ({
+      week: week!,
       ...totalsOf(outings),
       rate_bands: bandsOf(outings),
     })),
-    months: groupsBy(water, ({ date }) => (date === null ? null : monthName(date))).map(
-      ([month, outings]) => ({
-        month,
-        ...totalsOf(outings),
-      }),
-    ),
+    months: groupsBy(water, ({ date }) => monthName(date)).map(([month, outings]) => ({
+      month: month!,
+      ...totalsOf(outings),
+    })),
     rate_bands: bandsOf(water),
     last: ask.last === null ? null : lastOf(water.slice(-ask.last)),
     bests: seasonBests(water, SEASON_BESTS),
     longest: longestOf(water),
     heart_rate_zones: zones,
     polarization_index: index,
+    progress: [...progress.rows],
+    progress_trends: [...progress.trends],
     outings: ordered.map(outingRowOf),
     groups:
       ask.groupBy === null
@@ -154,14 +191,14 @@ const lastOf = (outings: readonly LogSummary[]): NonNullable<SeasonResult['last'
   rate_bands: bandsOf(outings),
 });
 
-const longestOf = (outings: readonly LogSummary[]): SeasonOutingRow | null => {
+const longestOf = (outings: readonly Dated[]): SeasonOutingRow | null => {
   const [longest] = outings
     .filter(({ outing }) => outing.distance_m !== null)
     .sort((a, b) => b.outing.distance_m! - a.outing.distance_m!);
   return longest === undefined ? null : outingRowOf(longest);
 };
 
-const emptyWarnings = (all: readonly Dated[], counted: number): SeasonResult['warnings'] => {
+const emptyWarnings = (all: readonly Listed[], counted: number): SeasonResult['warnings'] => {
   const days = all.flatMap(({ date }) => (date === null ? [] : [dayName(date)])).sort();
   if (counted > 0 || days.length === 0) return [];
   return [
@@ -174,14 +211,24 @@ const emptyWarnings = (all: readonly Dated[], counted: number): SeasonResult['wa
   ];
 };
 
-const undatedWarnings = (all: readonly Dated[], bounded: boolean): SeasonResult['warnings'] =>
-  all
-    .filter(({ date }) => date === null)
-    .map(({ outing }) => ({
-      code: 'no-date',
-      file: outing.file,
+/** Most logs of other sports that are named. */
+const NAMED = 5;
+
+/** Logs of other sports, said once. */
+const otherSportWarnings = (others: readonly LogSummary[]): SeasonResult['warnings'] => {
+  if (others.length === 0) return [];
+  const named = others
+    .slice(0, NAMED)
+    .map(({ outing, otherSport }) => `${outing.file} (${otherSport})`)
+    .join(', ');
+  const more = others.length > NAMED ? ` and ${others.length - NAMED} more` : '';
+  const [one, them] = others.length === 1 ? ['1 log is', 'it'] : [`${others.length} logs are`, 'them'];
+  return [
+    {
+      code: 'other-sport',
+      file: null,
       where: null,
-      message: bounded
-        ? 'The log has no clock, so it cannot be placed between the days asked for and is left out.'
-        : 'The log has no clock, so it is in the totals but in no week or month of the calendar.',
-    }));
+      message: `${one} of no crew in a boat, listed and not counted: ${named}${more}; --sport any counts ${them}.`,
+    },
+  ];
+};

@@ -59,6 +59,7 @@ export const seasonBest2000 = (
     since: null,
     until: null,
     seasonFrom: null,
+    sport: 'boats',
     groupBy: null,
     last: null,
     zonesBpm: null,

@@ -19,17 +19,20 @@ describe('one outing in two logs', () => {
     }
   });
 
+  it('counts once where one log lies in the folders of two crews', () => {
+    const copy = summary({ file: 'copy', crew: 'Coot' }, { minutes: way(START, 60) });
+    expect(distinctOutings([{ ...watch, toldCrew: 'Heron' }, copy]).kept).toHaveLength(1);
+  });
+
   it('is not seen in boats side by side, other crews, other days, or a meeting of a few minutes', () => {
     const others = [
       summary({ file: 'b' }, { minutes: way(START, 60, 25) }),
-      summary({ file: 'c', crew: 'Coot' }, { minutes: way(START, 60) }),
+      summary({ file: 'c', crew: 'Coot' }, { minutes: way(START, 60, 4) }),
       summary({ file: 'd' }, { minutes: way(START + 86_400, 60) }),
       summary({ file: 'e' }, { minutes: way(START + 55 * 60, 60) }),
       summary({ file: 'f' }, { minutes: [] }),
     ];
     for (const other of others)
-      expect(
-        distinctOutings([{ ...watch, outing: { ...watch.outing, crew: 'Heron' } }, other]).kept,
-      ).toHaveLength(2);
+      expect(distinctOutings([{ ...watch, toldCrew: 'Heron' }, other]).kept).toHaveLength(2);
   });
 });

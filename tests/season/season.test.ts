@@ -9,6 +9,7 @@ const ASK: SeasonAsk = {
   since: null,
   until: null,
   seasonFrom: null,
+  sport: 'boats',
   groupBy: null,
   last: null,
   zonesBpm: null,
@@ -20,7 +21,8 @@ describe('a season', () => {
     fc.assert(
       fc.property(fc.array(anySummary, { maxLength: 30 }), (summaries) => {
         const season = seasonOf(summaries, { ...ASK, groupBy: 'crew' });
-        const water = summaries.filter(({ outing }) => outing.place === 'water');
+        const dated = summaries.filter(({ outing }) => outing.start_time !== null);
+        const water = dated.filter(({ outing }) => outing.place === 'water');
         expect(season.totals.outing_count).toBe(water.length);
         for (const figure of FIGURES)
           for (const rows of [season.weeks, season.months, season.groups])
@@ -31,7 +33,8 @@ describe('a season', () => {
           ...season.groups,
         ])
           expect(rate_bands.reduce((sum, row) => sum + row.stroke_count, 0)).toBe(stroke_count);
-        expect(season.land_totals.outing_count + season.totals.outing_count).toBe(summaries.length);
+        expect(season.land_totals.outing_count + season.totals.outing_count).toBe(dated.length);
+        expect(season.outings).toHaveLength(summaries.length);
         expect(seasonResult.safeParse(season).error).toBeUndefined();
       }),
     );
@@ -64,7 +67,7 @@ describe('a season', () => {
   it('leaves out a log without a clock where days are asked for, and says so', () => {
     const season = seasonOf([summary({ start_time: null })], { ...ASK, since: '2026-01-01' });
     expect(season.totals.outing_count).toBe(0);
-    expect(season.warnings.map(({ code }) => code)).toEqual(['no-date']);
+    expect(season.warnings.map(({ code }) => code)).toEqual(['no-clock']);
   });
 
   it('says which days there are where none is counted', () => {
@@ -144,6 +147,7 @@ describe('a season', () => {
       rate_spm: 30,
     });
     const piece = (duration_s: number, distance_m: number) => ({
+      piece: 1,
       duration_s,
       duration_sd_s: 1,
       distance_m,

@@ -45,6 +45,12 @@ export const summary = (
   pieces: [],
   heartRates: [],
   minutes: [],
+  sport: null,
+  otherSport: null,
+  toldCrew: row.crew ?? null,
+  toldCraft: row.craft ?? null,
+  rates: [],
+  steady: [],
   warnings: [],
   ...more,
 });

@@ -1,0 +1,223 @@
+import type { ProgressRow, ProgressTrendRow } from '../contract/season.js';
+import { median } from '../signal/index.js';
+import { theilSen } from '../signal/theil-sen.js';
+import type { LogSummary } from './log-summary.js';
+import { PROGRESS_SETTINGS } from './progress-settings.js';
+import type { SteadyRowing } from './steady-rowing.js';
+import { type DayFigure, type Trend, trendOf } from './trend.js';
+
+/** What a season shows of progress. */
+export interface Progress {
+  /** Each outing and rate band. */
+  readonly rows: readonly ProgressRow[];
+  /** Each crew in each craft. */
+  readonly trends: readonly ProgressTrendRow[];
+}
+
+/** Steady rowing of one outing in one band. */
+interface Cell {
+  readonly summary: LogSummary;
+  readonly day: number;
+  readonly steady: SteadyRowing;
+}
+
+const DAY_MS = 86_400_000;
+
+const bandKey = ({ steady }: Cell): string => `${steady.from_spm} ${steady.to_spm}`;
+
+const grouped = <Item>(items: readonly Item[], key: (item: Item) => string): Item[][] => {
+  const groups = new Map<string, Item[]>();
+  for (const item of items) groups.set(key(item), [...(groups.get(key(item)) ?? []), item]);
+  return [...groups.values()];
+};
+
+const cellsOf = (summaries: readonly LogSummary[]): Cell[] =>
+  summaries.flatMap((summary) => {
+    const { start_time } = summary.outing;
+    if (start_time === null) return [];
+    const day = Math.floor(Date.parse(start_time) / DAY_MS);
+    return summary.steady.map((steady) => ({ summary, day, steady }));
+  });
+
+/** How speed goes with rate within the bands of a crew: what its outings show, drawn to what is usual. */
+const exponentOf = (bands: readonly (readonly Cell[])[]): { readonly value: number; readonly sd: number } => {
+  const set = PROGRESS_SETTINGS;
+  const found = bands.flatMap((cells) => {
+    const x = cells.map(({ steady }) => Math.log(steady.rate_spm));
+    const middle = median(x);
+    const spread = Math.sqrt(x.reduce((sum, value) => sum + (value - middle) ** 2, 0) / x.length);
+    if (cells.length < set.exponentOutings || spread < set.exponentSpread) return [];
+    // A trend of the season is taken out first, so that rates that rise with the weeks are not blamed for it.
+    const y = cells.map(({ steady }) => Math.log(steady.speed_mps));
+    const days = cells.map(({ day }) => day);
+    const slope = theilSen(days, y)?.slope ?? 0;
+    const rateSlope = theilSen(days, x)?.slope ?? 0;
+    const line = theilSen(
+      x.map((value, i) => value - rateSlope * days[i]!),
+      y.map((value, i) => value - slope * days[i]!),
+    );
+    if (line === null) return [];
+    return [{ value: line.slope, sd: Math.max(0.01, (line.slopeHigh - line.slopeLow) / (2 * 1.96)) }];
+  });
+  const all = [{ value: set.exponent, sd: set.exponentSd }, ...found];
+  const weight = all.reduce((sum, { sd }) => sum + sd ** -2, 0);
+  return {
+    value: all.reduce((sum, { value, sd }) => sum + value * sd ** -2, 0) / weight,
+    sd: weight ** -0.5,
+  };
+};
+
+/** A cell's speed at the band's usual rate, as the logarithm, with its sd by the logs. */
+interface Figure {
+  readonly cell: Cell;
+  readonly band: number;
+  readonly usualSpm: number;
+  readonly value: number;
+  readonly sd: number;
+}
+
+/** How often levels of bands and differences of outings are taken from one another; they settle in three or four. */
+const ROUNDS = 6;
+
+/**
+ * What each outing differs from the usual over all its bands, as a share: bands and outings taken from one another
+ * in turn (Tukey 1977, median polish, with weighted means over an outing's bands).
+ */
+const differences = (figures: readonly Figure[]) => {
+  const outings = grouped(figures, ({ cell }) => cell.summary.outing.file);
+  const levels = new Map<number, number>();
+  let values = new Map<string, number>();
+  for (let round = 0; round < ROUNDS; round++) {
+    for (const band of new Set(figures.map((figure) => figure.band))) {
+      const left = figures
+        .filter((figure) => figure.band === band)
+        .map(({ value, cell }) => value - (values.get(cell.summary.outing.file) ?? 0));
+      levels.set(band, median(left));
+    }
+    values = new Map(
+      outings.map((own) => {
+        const weight = own.reduce((sum, { sd }) => sum + sd ** -2, 0);
+        const sum = own.reduce(
+          (total, { value, band, sd }) => total + (value - levels.get(band)!) * sd ** -2,
+          0,
+        );
+        return [own[0]!.cell.summary.outing.file, sum / weight];
+      }),
+    );
+  }
+  return {
+    levels,
+    outings: outings
+      .map((own) => ({
+        cell: own[0]!.cell,
+        value: values.get(own[0]!.cell.summary.outing.file)!,
+        sd: own.reduce((sum, { sd }) => sum + sd ** -2, 0) ** -0.5,
+      }))
+      .sort((a, b) => (a.cell.summary.outing.start_time! < b.cell.summary.outing.start_time! ? -1 : 1)),
+  };
+};
+
+const pct = (share: number): number => 100 * (Math.exp(share) - 1);
+
+/** One figure a day: outings of one day share its weather. */
+const daysOf = (outings: ReturnType<typeof differences>['outings']): DayFigure[] =>
+  grouped(outings, ({ cell }) => String(cell.day)).map((own) => ({
+    day: own[0]!.cell.day,
+    pct: own.reduce((sum, { value }) => sum + pct(value), 0) / own.length,
+    sdPct: (100 * Math.hypot(...own.map(({ sd }) => sd))) / own.length,
+  }));
+
+const rowOf = (figure: Figure, trend: Trend, group: LogSummary['outing']): ProgressRow => {
+  const { cell, usualSpm, value, sd } = figure;
+  const speed = Math.exp(value);
+  return {
+    crew: group.crew,
+    craft: group.craft,
+    file: cell.summary.outing.file,
+    start_time: cell.summary.outing.start_time,
+    from_spm: cell.steady.from_spm,
+    to_spm: cell.steady.to_spm,
+    stroke_count: cell.steady.stroke_count,
+    rate_spm: cell.steady.rate_spm,
+    speed_mps: cell.steady.speed_mps,
+    speed_over: group.speed_over,
+    distance_per_stroke_m: (60 * cell.steady.speed_mps) / cell.steady.rate_spm,
+    usual_rate_spm: usualSpm,
+    like_speed_mps: speed,
+    like_speed_sd_mps: speed * Math.hypot(sd, trend.dayPct / 100),
+    like_distance_per_stroke_m: (60 * speed) / usualSpm,
+  };
+};
+
+const progressOf = (cells: readonly Cell[]): { rows: ProgressRow[]; trend: ProgressTrendRow } => {
+  const group = cells[0]!.summary.outing;
+  const bands = grouped(cells, bandKey).sort((a, b) => a[0]!.steady.rate_spm - b[0]!.steady.rate_spm);
+  const exponent = exponentOf(bands);
+  const figures = bands.flatMap((own, band): Figure[] => {
+    const usualSpm = median(own.map(({ steady }) => steady.rate_spm));
+    return own.map((cell) => {
+      const { rate_spm, speed_mps, speed_sd_mps } = cell.steady;
+      const off = Math.log(usualSpm / rate_spm);
+      return {
+        cell,
+        band,
+        usualSpm,
+        value: Math.log(speed_mps) + exponent.value * off,
+        sd: Math.hypot(speed_sd_mps / speed_mps, exponent.sd * off),
+      };
+    });
+  });
+  const found = differences(figures);
+  const days = daysOf(found.outings);
+  const trend = trendOf(days);
+  const isOneCrew = group.crew !== null || group.craft !== null;
+  return {
+    rows: figures
+      .map((figure) => rowOf(figure, trend, group))
+      .sort((a, b) => (a.start_time! < b.start_time! ? -1 : a.start_time! > b.start_time! ? 1 : 0)),
+    trend: {
+      crew: group.crew,
+      craft: group.craft,
+      speed_over: group.speed_over,
+      outing_count: found.outings.length,
+      day_count: days.length,
+      start_time: found.outings[0]!.cell.summary.outing.start_time,
+      end_time: found.outings.at(-1)!.cell.summary.outing.start_time,
+      change_pct_per_month: trend.pctPerMonth,
+      change_low_pct_per_month: trend.lowPctPerMonth,
+      change_high_pct_per_month: trend.highPctPerMonth,
+      verdict: isOneCrew ? trend.verdict : null,
+      smallest_shown_pct_per_month: trend.smallestShownPctPerMonth,
+      day_sd_pct: trend.dayPct,
+      day_sd_by: trend.dayBy,
+      levels: bands.map((own, band) => ({
+        from_spm: own[0]!.steady.from_spm,
+        to_spm: own[0]!.steady.to_spm,
+        outing_count: own.length,
+        usual_rate_spm: median(own.map(({ steady }) => steady.rate_spm)),
+        speed_mps: Math.exp(found.levels.get(band)!),
+        distance_per_stroke_m:
+          (60 * Math.exp(found.levels.get(band)!)) / median(own.map(({ steady }) => steady.rate_spm)),
+      })),
+      points: found.outings.map(({ cell, value, sd }) => ({
+        file: cell.summary.outing.file,
+        start_time: cell.summary.outing.start_time,
+        difference_pct: pct(value),
+        difference_sd_pct: Math.hypot(100 * sd, trend.dayPct),
+        trend_pct: trend.at(cell.day),
+      })),
+    },
+  };
+};
+
+/**
+ * Speed at like rate over a season: each outing's steady rowing by rate band, and one trend for each crew in each
+ * craft. Crews and crafts are never mixed, nor is speed over ground with speed through the water.
+ * @param summaries outings that count, on the water
+ */
+export const seasonProgress = (summaries: readonly LogSummary[]): Progress => {
+  const groups = grouped(cellsOf(summaries), ({ summary: { outing } }) =>
+    JSON.stringify([outing.crew, outing.craft, outing.speed_over]),
+  ).map(progressOf);
+  return { rows: groups.flatMap(({ rows }) => rows), trends: groups.map(({ trend }) => trend) };
+};
