@@ -1,2 +1,2 @@
 export { readLog } from './read-log.js';
-export { isFault, type ReadAnswer, type Reader, type ReadOptions } from './reader.js';
+export { isFault, type ReadAnswer, type ReadOptions } from './reader.js';

@@ -1,6 +1,6 @@
-export { type Departure, departureAfter } from './departure.js';
+export { departureAfter } from './departure.js';
 export { lengthBetween } from './length-between.js';
 export { outageWarnings, unbridgedGaps } from './outages.js';
-export { smoothTrack, type TrackOptions, type TrackResult } from './smooth-track.js';
-export { estimateStream, type StreamEstimate, type StreamFinding } from './stream-estimate.js';
-export type { Crossing, CrossingAsk, ErrorModel, Interval, Track } from './track.js';
+export { smoothTrack } from './smooth-track.js';
+export { estimateStream } from './stream-estimate.js';
+export type { Crossing, Interval, Track } from './track.js';

@@ -10,8 +10,6 @@ export {
 } from './physical-range.js';
 export {
   type ChannelDraft,
-  type ClockKind,
-  GAP_SETTINGS,
   type Lap,
   makeRecording,
   PLACEMENTS,
@@ -21,5 +19,5 @@ export {
   type RecordingDraft,
   usualIntervalS,
 } from './recording.js';
-export { type Shortened, shortened } from './shortened.js';
+export { shortened } from './shortened.js';
 export { type LogFault, logFault, type Warning } from './warning.js';

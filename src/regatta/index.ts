@@ -3,5 +3,5 @@ export { type Entry, parseEntries } from './entries.js';
 export { rank } from './ranking.js';
 export { type NoCrewLog, readCrew } from './read-crew.js';
 export { type RegattaAsk, regattaResults } from './regatta.js';
-export { type Stations, stationsOf } from './station.js';
+export { stationsOf } from './station.js';
 export type { CrewCase } from './timed-crew.js';

@@ -2,16 +2,15 @@ export { detectStrokes, type StrokeOptions } from './detect-strokes.js';
 export { GAUGE_SETTINGS } from './gauge-settings.js';
 export { type InjectionResult, injectionRates, injectionTest } from './injection-test.js';
 export { speedRateNeededHz } from './speed-signal.js';
-export type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
+export type { StrokeSeries } from './stroke.js';
 export {
   CYCLE_SETTINGS,
-  type CycleAverage,
   cycleAverage,
   type StrokeCycle,
   strokeCycles,
 } from './stroke-cycle.js';
 export { gaugeStrokes, type StrokeGauge } from './stroke-gauge.js';
 export { strokeRows } from './stroke-rows.js';
-export { MATCH_WINDOW_S, type StrokeScore, scoreStrokes } from './stroke-score.js';
+export { scoreStrokes } from './stroke-score.js';
 export { SIGNAL_SETTINGS } from './stroke-settings.js';
 export type { StrokeSignal } from './stroke-signal.js';
