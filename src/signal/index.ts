@@ -1,5 +1,5 @@
 export { butterworth, type Filter, twoPassCutoff } from './butterworth.js';
-export { type Cholesky, cholesky, whitened } from './cholesky.js';
+export { cholesky, whitened } from './cholesky.js';
 export { difference } from './difference.js';
 export { energyOf, meanSquare } from './energy.js';
 export { evenGrid } from './even-grid.js';
