@@ -1,5 +1,5 @@
 export { averageResultOf } from './average-result.js';
-export { type Best, type BestAsk, bestStretches } from './best.js';
+export { type BestAsk, bestStretches } from './best.js';
 export { type Bow, bowOf, hullLengthOf } from './bow.js';
 export { type CoursePass, coursePasses } from './course-passes.js';
 export { courseSections } from './course-sections.js';
@@ -20,5 +20,5 @@ export { parseOutingSheet } from './sheet.js';
 export { sheetRowOf, stemOf } from './sheet-row.js';
 export { type Stretch, speedWithin, stretchOf, strokesWithin } from './stretch.js';
 export { strokesResultOf } from './strokes-result.js';
-export { bestWarnings, type Summary, type SummaryAsk, summarise, USUAL_BESTS } from './summary.js';
+export { bestWarnings, type SummaryAsk, summarise } from './summary.js';
 export { parseTargets, type Target, targetOf, targetPct } from './targets.js';

@@ -1,11 +1,11 @@
-export { bestPieces } from './best-pieces.js';
+
 export { comparedPieces } from './compared-pieces.js';
-export { curveOf, curveSpeed, type NoCurve } from './curve.js';
+export { curveOf, curveSpeed } from './curve.js';
 export { type CurveBlock, curveBlocks, type SteadyBlock } from './curve-block.js';
 export { type CurvePart, curvePartOf, curveResultOf } from './curve-result.js';
-export { type Found, findPieces, wholePiece } from './find-pieces.js';
+export { findPieces, wholePiece } from './find-pieces.js';
 export { outingResultOf } from './outing-result.js';
-export { type Part, type PartAsk, partsOf, USUAL_PARTS } from './part.js';
+export type { PartAsk } from './part.js';
 export type { Piece, PieceAsk } from './piece.js';
 export { pieceRow } from './piece-row.js';
 export type { PieceStroke } from './piece-strokes.js';
