@@ -1,4 +1,3 @@
-
 export { comparedPieces } from './compared-pieces.js';
 export { curveOf, curveSpeed } from './curve.js';
 export { type CurveBlock, curveBlocks, type SteadyBlock } from './curve-block.js';
