@@ -1,5 +1,6 @@
 import { parseInputFile } from '../contract/input-file.js';
 import { RESULTS } from '../contract/schemas.js';
+import type { WarningCode } from '../contract/severity.js';
 import { UserError } from '../units/user-error.js';
 import type { Results } from './figure.js';
 
@@ -13,7 +14,7 @@ export interface Subject {
 /** A stored result: what it tells, or why it cannot be used. */
 export type StoredResult =
   | { readonly subjects: readonly Subject[] }
-  | { readonly code: string; readonly why: string };
+  | { readonly code: WarningCode; readonly why: string };
 
 /** Results with a row for each log: their figures are those of one row. */
 const ROWS: Readonly<Record<string, string>> = { inspect: 'recordings', outing: 'outings' };

@@ -10,7 +10,7 @@ import { VERSION } from './version.js';
 /** What each exit status means; help and the manual print it. */
 export const EXIT_STATUS: readonly (readonly [number, string])[] = [
   [0, 'done'],
-  [1, 'done, and a rule of check was broken, or --strict met a warning'],
+  [1, 'done, and a rule of check was broken, or --strict met a warning or an error'],
   [2, 'nothing done: wrong usage, or an input file other than a log is not valid'],
   [3, 'done for the rest, but at least one log could not be read'],
 ];
@@ -80,7 +80,7 @@ const programOf = (streams: Streams): Commander =>
         write(
           `${text
             .trim()
-            .replace(/^error: /, 'thole: ')
+            .replace(/^error: /, 'thole: error: ')
             .replaceAll('\n', ' ')}\n`,
         ),
       getOutHelpWidth: () => Math.min(streams.stdout.columns ?? 80, 100),
@@ -108,7 +108,7 @@ export const execute = async (argv: readonly string[], streams: Streams): Promis
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     if (error instanceof UserError) {
-      streams.stderr.write(`thole: ${error.message}\n`);
+      streams.stderr.write(`thole: error: ${error.message}\n`);
       return 2;
     }
     const stack = error instanceof Error ? error.stack : String(error);

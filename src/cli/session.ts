@@ -3,7 +3,7 @@ import type { LogFault } from '../recording/index.js';
 import { reportText } from '../report/report.js';
 import type { Reading } from '../report/section.js';
 import type { View } from '../report/view.js';
-import { warningLines } from '../report/warning-lines.js';
+import { graded, warningLines } from '../report/warning-lines.js';
 import type { OptionsOf } from './flag.js';
 import { possibleAnswer } from './possible-answer.js';
 import type { REPORTING } from './shared-flags.js';
@@ -20,7 +20,7 @@ export interface Session {
     result: Result,
     options: OptionsOf<typeof REPORTING>,
   ) => Promise<void>;
-  /** Says what is doubtful on standard error; with `--strict` it makes the exit status 1. */
+  /** Says what is doubtful or assumed on standard error; with `--strict` a warning makes the exit status 1. */
   readonly warn: (warnings: readonly WarningRow[]) => void;
   /** Says that a log could not be read, and makes the exit status 3. */
   readonly fault: (fault: LogFault) => void;
@@ -52,6 +52,7 @@ export const openSession = (
   options: { readonly strict?: boolean; readonly quiet?: boolean },
 ): Session => {
   const faults: LogFault[] = [];
+  let logCount = 1;
   let failed = false;
   let showing = false;
   const say = (lines: readonly string[]) => {
@@ -68,14 +69,15 @@ export const openSession = (
     await writeWhole(out, text);
   };
   const warn: Session['warn'] = (warnings) => {
-    if (warnings.length > 0 && options.strict === true) failed = true;
-    if (options.quiet !== true) say(warningLines(warnings));
+    if (options.strict === true && warnings.map(graded).some(({ severity }) => severity !== 'note'))
+      failed = true;
+    if (options.quiet !== true) say(warningLines(warnings, logCount));
   };
   const fault: Session['fault'] = (said) => {
     // A command may read a log twice, for itself and as part of a season: its fault is one.
     if (faults.some(({ file, message }) => file === said.file && message === said.message)) return;
     faults.push(said);
-    say(warningLines([said]));
+    say(warningLines([{ ...said, severity: 'error' }], 1));
   };
   return {
     streams,
@@ -84,6 +86,7 @@ export const openSession = (
     fault,
     unread: () => faults,
     progress: (done, of) => {
+      logCount = Math.max(logCount, of);
       if (of < 2 || options.quiet === true || streams.stderr.isTTY !== true) return;
       streams.stderr.write(done < of ? `\r${done} of ${of} logs` : '\r\u001b[K');
       showing = done < of;
@@ -94,9 +97,14 @@ export const openSession = (
     report: async (view, result, asked) => {
       const possible = await possibleAnswer(null, result);
       if ('fault' in possible) return fault(possible);
-      const unread = faults.map(({ code, file, where, message }) => ({ code, file, where, message }));
-      const whole: typeof possible = { ...possible, warnings: [...unread, ...possible.warnings] };
-      await emit(reportText(view, whole, asked.format, readingOf(streams, asked)), asked);
+      const unread = faults.map(({ code, file, where, message }): WarningRow => {
+        return { severity: 'error', code, file, where, message };
+      });
+      const whole: typeof possible = {
+        ...possible,
+        warnings: [...unread, ...possible.warnings].map(graded),
+      };
+      await emit(await reportText(view, whole, asked.format, readingOf(streams, asked)), asked);
       warn(possible.warnings);
     },
     status: () => (faults.length > 0 ? 3 : failed ? 1 : 0),

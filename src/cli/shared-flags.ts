@@ -40,8 +40,8 @@ export const REPORTING = {
     ['split', 'mps', 'kmh', 'knots'],
   ),
   tz: valueFlag('ZONE', 'time zone of the times in tables, as an IANA name; UTC unless told', readZone),
-  strict: switchFlag('exit with 1 where there is any warning'),
-  quiet: switchFlag('no progress and no warnings on standard error; errors stay'),
+  strict: switchFlag('exit with 1 where there is a warning; notes do not count'),
+  quiet: switchFlag('no progress, warnings or notes on standard error; errors stay'),
   noColor: switchFlag('no colour and plain ASCII; the variable NO_COLOR does the same'),
 };
 

@@ -1,13 +1,27 @@
 import * as z from 'zod';
 import { field, unknown } from './field.js';
+import { SEVERITIES, type Severity, type WarningCode } from './severity.js';
+
+/** A message about a log or a result, as the code hands it on: its severity is added where it is written. */
+export interface WarningRow {
+  readonly severity?: Severity;
+  readonly code: WarningCode;
+  readonly file: string | null;
+  readonly where: string | null;
+  readonly message: string;
+}
 
 /** What a reader of the result has to know: what was doubtful, mended or left out, and where. */
 export const warning = z.strictObject({
+  severity: z.enum(SEVERITIES).default('warning').meta({
+    description:
+      'error: a log could not be read; warning: a figure is missing or doubtful; note: an assumption that is usually right',
+  }),
   code: z.string().meta({ description: 'short stable name of the kind of warning' }),
   file: unknown(field.file),
   where: z.string().nullable().meta({ description: 'place in the file' }),
   message: z.string().meta({ description: 'one sentence for a person' }),
-});
+}) as unknown as z.ZodType<WarningRow>;
 
 /** The position errors that a log's distances and times were computed with. */
 export const errorModel = z.strictObject({
@@ -33,7 +47,6 @@ export const errorModel = z.strictObject({
 });
 
 export type ErrorModelRow = z.infer<typeof errorModel>;
-export type WarningRow = z.infer<typeof warning>;
 
 /** The frame around every result. */
 export const envelope = <Name extends string, Shape extends z.ZodRawShape>(name: Name, shape: Shape) =>

@@ -1,3 +1,4 @@
+import type { WarningCode } from '../contract/severity.js';
 import { DATE_RANGE, type Warning } from '../recording/index.js';
 import { orderedRecords } from './record-order.js';
 import { spreadStamps } from './stamp-spread.js';
@@ -191,7 +192,7 @@ const mendedClock = (raw: RawClock): RepairedClock => {
   const { file } = raw;
   const whereOf = raw.whereOf ?? ((record: number) => `record ${record + 1}`);
   const warnings: Warning[] = [];
-  const warn = (code: string, record: number | null, message: string): void => {
+  const warn = (code: WarningCode, record: number | null, message: string): void => {
     warnings.push({ code, file, where: record === null ? null : whereOf(record), message });
   };
 

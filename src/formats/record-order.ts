@@ -1,5 +1,6 @@
+import type { WarningCode } from '../contract/severity.js';
 /** A note on one record, or on none. */
-export type Warn = (code: string, record: number | null, message: string) => void;
+export type Warn = (code: WarningCode, record: number | null, message: string) => void;
 
 /** Records with stamps, in file order. */
 export interface UnorderedRecords {

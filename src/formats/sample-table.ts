@@ -1,3 +1,4 @@
+import type { WarningCode } from '../contract/severity.js';
 import {
   CHANNEL_NAMES,
   CHANNEL_SHAPES,
@@ -280,7 +281,7 @@ export const recordingOfTables = (tables: readonly SampleTable[], context: Table
     ...context.warnings,
     ...read.flatMap((table) => [...table.clock.warnings, ...table.warnings]),
   ];
-  const warn = (code: string, message: string): void => {
+  const warn = (code: WarningCode, message: string): void => {
     warnings.push({ code, file, where: null, message });
   };
   if (together.length < placed.length)

@@ -1,4 +1,5 @@
 import type { BoatFile } from '../contract/boat.js';
+import type { WarningCode } from '../contract/severity.js';
 import type { Recording, Warning } from '../recording/index.js';
 import type { Belief } from './motion-model.js';
 import { positionWhiteSd, receiverSpeedSd, speedRateHz, speedWhiteSd, type Wander } from './noise.js';
@@ -58,16 +59,18 @@ const longest = (sections: readonly Section[]): Section =>
 export const smoothTrack = (recording: Recording, options: TrackOptions): TrackResult => {
   const { file } = recording.provenance;
   const warnings: Warning[] = [];
-  const warn = (code: string, message: string, where: string | null = null) =>
+  const warn = (code: WarningCode, message: string, where: string | null = null) =>
     warnings.push({ code, file, where, message });
   const position = recording.channels.position;
   if (position === undefined || position.atS.length < MOTION_SETTINGS.fewestFixes) {
-    warn(
-      'no-track',
-      position === undefined
-        ? 'the log holds no positions, so distance, place and course are not known'
-        : `the log holds only ${position.atS.length === 1 ? '1 position' : `${position.atS.length} positions`}, too few for a track`,
-    );
+    // What is work on land by its having no positions has been said to be that.
+    if (position !== undefined || !recording.land)
+      warn(
+        'no-track',
+        position === undefined
+          ? 'the log holds no positions, so distance, place and course are not known'
+          : `the log holds only ${position.atS.length === 1 ? '1 position' : `${position.atS.length} positions`}, too few for a track`,
+      );
     return { track: null, warnings };
   }
 

@@ -1,4 +1,5 @@
 import type { BoatFile } from '../contract/boat.js';
+import type { WarningCode } from '../contract/severity.js';
 import type { Track } from '../motion/track.js';
 import type { Warning } from '../recording/index.js';
 import { gaugeStrokes, type StrokeSeries, type StrokeSignal } from '../strokes/index.js';
@@ -16,9 +17,9 @@ export const BOAT_WARNING_SETTINGS = Object.freeze({
 
 const two = (value: number): string => value.toFixed(2);
 
-const signalLines = (boat: BoatFile, signal: StrokeSignal, track: Track | null): [string, string][] => {
+const signalLines = (boat: BoatFile, signal: StrokeSignal, track: Track | null): [WarningCode, string][] => {
   const { noiseSquare, strengthSquare } = gaugeStrokes(signal, track);
-  const lines: [string, string][] = [];
+  const lines: [WarningCode, string][] = [];
   const { noise_mps2: gauged, stroke_strength_mps2: strong } = boat;
   if (
     gauged !== undefined &&

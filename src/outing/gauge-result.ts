@@ -1,5 +1,6 @@
 import type { Mount } from '../contract/boat.js';
 import type { Gauge, GaugeResult } from '../contract/gauge.js';
+import type { Warning } from '../recording/index.js';
 import {
   GAUGE_SETTINGS,
   type InjectionResult,
@@ -205,24 +206,21 @@ const gaugeOf = (parts: readonly GaugePart[]): Gauge => {
 export const gaugeResultOf = (parts: readonly GaugePart[]): GaugeResult => {
   const gauge = gaugeOf(parts);
   const faults = gauge.verdict.filter(({ yes }) => !yes);
+  const untrusted = (): Warning => ({
+    code: 'not-to-be-trusted',
+    file: parts[0]!.file,
+    where: null,
+    message:
+      gauge.source === null
+        ? `There is nothing here to gauge: ${faults[0]!.why}.`
+        : `This logger cannot be trusted in this water: ${faults[0]!.why}.`,
+  });
   return {
     schema: 'thole/gauge/1',
     files: parts.flatMap(({ files }) => [...files]),
     warnings: distinctWarnings([
       ...parts.flatMap(({ warnings }) => [...warnings]),
-      ...(faults.length === 0
-        ? []
-        : [
-            {
-              code: 'not-to-be-trusted',
-              file: parts[0]!.file,
-              where: null,
-              message:
-                gauge.source === null
-                  ? `There is nothing here to gauge: ${faults[0]!.why}.`
-                  : `This logger cannot be trusted in this water: ${faults[0]!.why}.`,
-            },
-          ]),
+      ...(faults.length === 0 ? [] : [untrusted()]),
     ]),
     gauge,
   };

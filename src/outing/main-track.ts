@@ -1,3 +1,4 @@
+import type { WarningCode } from '../contract/severity.js';
 import { geodesicBetween } from '../geodesy/index.js';
 import {
   type ChannelDraft,
@@ -150,7 +151,7 @@ export const mainTrack = (logs: readonly Recording[]): MainTrack => {
       `${fileOf(dateless)} has no date, so it cannot be joined with ${fileOf(tracks.find((log) => log !== dateless)!)}; give one track and the IMU log that belongs to it`,
     );
   const warnings: Warning[] = [];
-  const warn = (code: string, log: Recording, message: string): void => {
+  const warn = (code: WarningCode, log: Recording, message: string): void => {
     warnings.push({ code, file: fileOf(log), where: null, message });
   };
   const [earliest, ...rest] = [...tracks].sort((a, b) => a.startUnixS! - b.startUnixS!) as [

@@ -1,3 +1,4 @@
+import type { WarningCode } from '../contract/severity.js';
 import type { Recording, Warning } from '../recording/index.js';
 import { isoTime } from '../units/instant.js';
 import { type Alignment, alignClocks, isFitting } from './align-clocks.js';
@@ -55,7 +56,7 @@ const disagreement = (main: Recording, offsetS: number, found: Alignment, warnin
   ];
 };
 
-type Warn = (code: string, message: string) => Warning;
+type Warn = (code: WarningCode, message: string) => Warning;
 
 /**
  * Put a log's clock on the clock of the main log: as given, else by the absolute clocks of both, checked by how

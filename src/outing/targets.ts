@@ -1,5 +1,4 @@
 import { parseCsvFile } from '../contract/located-csv.js';
-import { parseClock } from '../units/clock-time.js';
 import { CRAFT_CODES, type Craft } from '../units/craft.js';
 
 /** A time to be compared with: the user's own, over 2000 m. */
@@ -27,7 +26,7 @@ export const parseTargets = (text: string, name: string): readonly Target[] => {
     if (craft === undefined)
       throw line.errorAt('craft', `"${asked}" is not a craft: use one of ${CRAFT_CODES.join(' ')}`);
     const category = line.cell('category') || null;
-    const targetS = parseClock(line.cell('target_s'));
+    const targetS = line.seconds('target_s');
     if (targetS === null || targetS < 180 || targetS > 1800)
       throw line.errorAt(
         'target_s',

@@ -1,6 +1,7 @@
 import type { Curve } from '../contract/curve.js';
 import type { WarningRow } from '../contract/envelope.js';
 import type { PieceRow } from '../contract/pieces.js';
+import type { WarningCode } from '../contract/severity.js';
 import { curveSpeed } from './curve.js';
 
 /** Speed against what a curve gives at a rate, %; null where either is not known or the curve has no such rate. */
@@ -38,7 +39,7 @@ export const curveWarnings = (
     ({ rate_spm, speed_mps }) =>
       rate_spm !== null && speed_mps !== null && curveSpeed(curve, rate_spm) === null,
   );
-  const warning = (code: string, message: string): WarningRow => ({ code, file, where: null, message });
+  const warning = (code: WarningCode, message: string): WarningRow => ({ code, file, where: null, message });
   return [
     ...(mixed === undefined
       ? []

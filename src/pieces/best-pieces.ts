@@ -5,6 +5,7 @@ import {
   type Outing,
   rowingIntervalsOf,
 } from '../outing/index.js';
+import type { Warning } from '../recording/index.js';
 import type { Found } from './find-pieces.js';
 import type { Piece } from './piece.js';
 
@@ -33,12 +34,14 @@ export const bestPieces = (outing: Outing, asks: readonly BestAsk[]): Found => {
     pieces,
     warnings: [
       ...bestWarnings(outing, bests),
-      ...missing.map((ask) => ({
-        code: 'no-best-stretch',
-        file: outing.file,
-        where: null,
-        message: `No unbroken rowing in this log lasts ${'metres' in ask ? `${ask.metres} m` : `${ask.seconds} s`}, so it has no best stretch of that length.`,
-      })),
+      ...missing.map(
+        (ask): Warning => ({
+          code: 'no-best-stretch',
+          file: outing.file,
+          where: null,
+          message: `No unbroken rowing in this log lasts ${'metres' in ask ? `${ask.metres} m` : `${ask.seconds} s`}, so it has no best stretch of that length.`,
+        }),
+      ),
     ],
   };
 };

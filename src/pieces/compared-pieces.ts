@@ -1,6 +1,7 @@
 import type { WarningRow } from '../contract/envelope.js';
 import type { ComparedRow } from '../contract/piece-detail.js';
 import type { PieceRow, PiecesResult } from '../contract/pieces.js';
+import type { WarningCode } from '../contract/severity.js';
 import { comparedMeanOf } from './compared-mean.js';
 import { verdictOf } from './compared-verdict.js';
 
@@ -103,7 +104,7 @@ const warningsOf = (
   then: PiecesResult,
   pairs: readonly (readonly [PieceRow, PieceRow])[],
 ): WarningRow[] => {
-  const warning = (code: string, file: string, message: string): WarningRow => ({
+  const warning = (code: WarningCode, file: string, message: string): WarningRow => ({
     code,
     file,
     where: null,

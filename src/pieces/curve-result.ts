@@ -1,5 +1,6 @@
 import type { CurveResult } from '../contract/curve.js';
 import type { WarningRow } from '../contract/envelope.js';
+import type { WarningCode } from '../contract/severity.js';
 import { type Outing, resultFrame } from '../outing/index.js';
 import { curveOf } from './curve.js';
 import { type CurveBlock, curveBlocks } from './curve-block.js';
@@ -29,7 +30,12 @@ export const curveResultOf = (parts: readonly CurvePart[]): CurveResult => {
     parts.flatMap(({ blocks }) => blocks),
     over.size === 1 && over.has('water') ? 'water' : 'ground',
   );
-  const warning = (code: string, message: string): WarningRow => ({ code, file: null, where: null, message });
+  const warning = (code: WarningCode, message: string): WarningRow => ({
+    code,
+    file: null,
+    where: null,
+    message,
+  });
   return {
     schema: 'thole/curve/1',
     files: parts.flatMap(({ files }) => files),

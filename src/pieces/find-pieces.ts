@@ -1,3 +1,4 @@
+import type { WarningCode } from '../contract/severity.js';
 import { lengthBetween } from '../motion/index.js';
 import type { Interval } from '../motion/track.js';
 import { isCovered, type Outing } from '../outing/index.js';
@@ -26,7 +27,7 @@ export const FIND_SETTINGS = Object.freeze({
   earlyS: 3,
 });
 
-const nothing = (outing: Outing, code: string, message: string): Found => ({
+const nothing = (outing: Outing, code: WarningCode, message: string): Found => ({
   pieces: [],
   warnings: [{ code, file: outing.file, where: null, message }],
 });

@@ -1,7 +1,8 @@
+import type { WarningCode } from '../contract/severity.js';
 /** Something that a reader of the result has to know: what was doubtful, mended or left out, and where. */
 export interface Warning {
   /** Short, stable, lower-case words joined by hyphens, for scripts. */
-  readonly code: string;
+  readonly code: WarningCode;
   /** The log, or null where it is not about one log. */
   readonly file: string | null;
   /** The place in it: `line 12`, `byte 3400`, `at 61.2 s`; null where there is none. */
@@ -18,7 +19,7 @@ export interface LogFault extends Warning {
 /** Why a log could not be read, as a value. */
 export const logFault = (
   file: string,
-  code: string,
+  code: WarningCode,
   message: string,
   where: string | null = null,
 ): LogFault => ({ fault: true, code, file, where, message });

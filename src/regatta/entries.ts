@@ -1,7 +1,5 @@
 import { type CsvLine, parseCsvFile } from '../contract/located-csv.js';
-import { parseClock } from '../units/clock-time.js';
 import { CRAFT_CODES, type Craft } from '../units/craft.js';
-import { parseIsoTime } from '../units/instant.js';
 import { UserError } from '../units/user-error.js';
 
 /** One crew of the entry list. */
@@ -66,33 +64,12 @@ const craftOf = (line: CsvLine): Craft => {
   return found;
 };
 
-const numberOf = (line: CsvLine, column: Column, min: number, max: number): number | null => {
-  const text = line.cell(column);
-  if (text === '') return null;
-  const value = Number(text);
-  if (!Number.isFinite(value) || value < min || value > max)
-    throw line.errorAt(column, `"${text}" is not a number from ${min} to ${max}`);
-  return value;
-};
-
 const secondsOf = (line: CsvLine, column: Column): number | null => {
   const text = line.cell(column);
   if (text === '') return null;
-  const value = parseClock(text);
+  const value = line.seconds(column);
   if (value === null || value <= 0)
     throw line.errorAt(column, `"${text}" is not a time: write seconds such as 421.6, or 7:01.6`);
-  return value;
-};
-
-const instantOf = (line: CsvLine, column: Column): number | null => {
-  const text = line.cell(column);
-  if (text === '') return null;
-  const value = parseIsoTime(text);
-  if (value === null)
-    throw line.errorAt(
-      column,
-      `"${text}" is not a date and time: write ISO 8601 such as 2026-05-09T10:20:00Z, or with an offset, +02:00`,
-    );
   return value;
 };
 
@@ -103,7 +80,7 @@ const flagOf = (line: CsvLine, column: Column): boolean => {
   throw line.errorAt(column, `"${line.cell(column)}" is not yes or no`);
 };
 
-const entryOf = (line: CsvLine): Entry => ({
+const entryOf = (line: CsvLine, zone: string): Entry => ({
   event: textOf(line, 'event'),
   crew: textOf(line, 'crew'),
   craft: craftOf(line),
@@ -111,11 +88,11 @@ const entryOf = (line: CsvLine): Entry => ({
   imu: textOrNull(line, 'imu'),
   crewNumber: textOrNull(line, 'crew_number'),
   lane: textOrNull(line, 'lane'),
-  startUnixS: instantOf(line, 'start_time'),
-  bowOffsetM: numberOf(line, 'bow_offset_m', -30, 30),
-  handicapS: numberOf(line, 'handicap_s', -3600, 3600),
-  handicapPct: numberOf(line, 'handicap_pct', -50, 50),
-  penaltyS: numberOf(line, 'penalty_s', 0, 3600),
+  startUnixS: line.instant('start_time', zone),
+  bowOffsetM: line.number('bow_offset_m', -30, 30),
+  handicapS: line.number('handicap_s', -3600, 3600),
+  handicapPct: line.number('handicap_pct', -50, 50),
+  penaltyS: line.number('penalty_s', 0, 3600),
   officialS: secondsOf(line, 'official_s'),
   excluded: flagOf(line, 'excluded'),
   extra: line.extra,
@@ -127,12 +104,13 @@ const entryOf = (line: CsvLine): Entry => ({
  * bow_offset_m, handicap_s, handicap_pct, penalty_s, official_s, excluded and lane, in any order; further
  * columns are carried through.
  * @param name the list as messages name it
+ * @param zone IANA name of the zone of start times that state none
  * @throws UserError with line and column where it is not valid, or names a crew or a log twice in one event
  */
-export const parseEntries = (text: string, name: string): readonly Entry[] => {
+export const parseEntries = (text: string, name: string, zone = 'UTC'): readonly Entry[] => {
   const seen = new Map<string, number>();
   const entries = parseCsvFile(text, name, COLUMNS, REQUIRED, 'carry').map((line) => {
-    const entry = entryOf(line);
+    const entry = entryOf(line, zone);
     const once = (column: 'crew' | 'track', value: string | null) => {
       if (value === null) return;
       const key = JSON.stringify([entry.event, column, value]);

@@ -1,4 +1,5 @@
 import type { RegattaRow } from '../contract/regatta.js';
+import type { WarningCode } from '../contract/severity.js';
 import type { Warning } from '../recording/index.js';
 import { fastestRun, type GivenStart } from './starts.js';
 import { TIMING_SETTINGS } from './time-crew.js';
@@ -7,7 +8,7 @@ import { type CrewCase, elapsedAt, finishPassage, fullSdS, type TimedCrew } from
 /** A crew's own start this far from the one given is worth a word, s. */
 const START_APART_S = 30;
 
-const warning = (code: string, crew: CrewCase, message: string): Warning => ({
+const warning = (code: WarningCode, crew: CrewCase, message: string): Warning => ({
   code,
   file: crew.file,
   where: null,
@@ -110,6 +111,13 @@ const ofMargin = (crews: readonly TimedCrew[], rows: readonly RegattaRow[]): War
     ];
   });
 
+const bowAssumed = (crews: readonly TimedCrew[]): Warning => ({
+  code: 'bow-offset-assumed',
+  file: null,
+  where: crews[0]!.entry.event,
+  message: `no bow_offset_m for ${crews.map(({ entry }) => `"${entry.crew}"`).join(', ')}: half the hull's length is assumed, which widens the ±; measure antenna to bow ball`,
+});
+
 /** Everything about one event that a reader of its results has to know. */
 export const eventWarnings = (
   crews: readonly TimedCrew[],
@@ -123,15 +131,6 @@ export const eventWarnings = (
     ...crews.flatMap(ofOutcome),
     ...crews.flatMap((crew) => ofStart(crew, givenTo(crew))),
     ...ofMargin(crews, rows),
-    ...(assumed.length === 0
-      ? []
-      : [
-          {
-            code: 'bow-offset-assumed',
-            file: null,
-            where: crews[0]!.entry.event,
-            message: `no bow_offset_m for ${assumed.map(({ entry }) => `"${entry.crew}"`).join(', ')}: half the hull's length is assumed, which widens the ±; measure antenna to bow ball`,
-          },
-        ]),
+    ...(assumed.length === 0 ? [] : [bowAssumed(assumed)]),
   ];
 };

@@ -4,22 +4,22 @@ import { jsonText, ndjsonText } from './json-text.js';
 import { knownColumns } from './known-columns.js';
 import { markdownText } from './markdown-text.js';
 import type { Reading } from './section.js';
-import { tableText } from './table-text.js';
 import type { View } from './view.js';
 
 /** The ways to write a result. */
 export type Format = 'table' | 'json' | 'ndjson' | 'csv' | 'markdown';
 
 /**
- * A result as text. Data formats carry SI and the decimals of the contract; tables carry what a person reads.
+ * A result as text. Data formats carry SI and the decimals of the contract; tables carry what a person reads, and what
+ * lays them out is loaded where one is wanted.
  * @param view how this kind of result is reported
  */
-export const reportText = <Result>(
+export const reportText = async <Result>(
   view: View<Result>,
   result: Result,
   format: Format,
   reading: Reading,
-): string => {
+): Promise<string> => {
   switch (format) {
     case 'json':
       return jsonText(settle(result));
@@ -29,7 +29,9 @@ export const reportText = <Result>(
       return csvText(view.keys, view.cells(settle(result)));
     case 'markdown':
       return markdownText(view.sections(result, reading).map(knownColumns));
-    case 'table':
+    case 'table': {
+      const { tableText } = await import('./table-text.js');
       return tableText(view.sections(result, reading).map(knownColumns), reading);
+    }
   }
 };

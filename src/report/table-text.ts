@@ -1,5 +1,7 @@
+import Table from 'cli-table3';
+import stringWidth from 'string-width';
 import { cleanText } from './clean-text.js';
-import type { Column, Reading, Section } from './section.js';
+import type { Reading, Section } from './section.js';
 
 const ASCII: Readonly<Record<string, string>> = {
   '²': '2',
@@ -14,157 +16,142 @@ const ASCII: Readonly<Record<string, string>> = {
   µ: 'u',
 };
 
-const GAP = 2;
-const CLOSE_GAP = 1;
-const NARROWEST = 12;
-const NARROWEST_OF_ALL = 8;
+/** How a table gives way where it is too wide, characters, and how long tables are laid out. */
+export const TABLE_SETTINGS = Object.freeze({
+  /** Space between columns, and where room is short; 1 to 3. */
+  gap: 2,
+  closeGap: 1,
+  /** Columns of words are not broken below this, and with the close gap not below the next; 8 to 20. */
+  narrowest: 12,
+  narrowestOfAll: 8,
+  /** Rows laid out at a time: the library compares each row with all of those before it; 20 to 200. */
+  rowsAtATime: 50,
+});
 
-/** Characters that take two places on a terminal, by first and last: wide and full-width (Unicode TR 11), pictures. */
-const WIDE: readonly (readonly [number, number])[] = [
-  [0x1100, 0x115f],
-  [0x2e80, 0xa4cf],
-  [0xac00, 0xd7a3],
-  [0xf900, 0xfaff],
-  [0xfe30, 0xfe6f],
-  [0xff00, 0xff60],
-  [0xffe0, 0xffe6],
-  [0x1f300, 0x1faff],
-  [0x20000, 0x3fffd],
-];
-/** Marks set upon the letter before take none. */
-const isMark = (code: number): boolean => code >= 0x300 && code <= 0x36f;
+/** No line of any kind is drawn around or between cells. */
+const NO_BORDERS = Object.freeze({
+  ...{ top: '', 'top-mid': '', 'top-left': '', 'top-right': '', left: '', 'left-mid': '' },
+  ...{ bottom: '', 'bottom-mid': '', 'bottom-left': '', 'bottom-right': '', right: '', 'right-mid': '' },
+  ...{ mid: '', 'mid-mid': '' },
+});
 
-/** Width of a text on a terminal, in places. */
-const widthOf = (text: string): number => {
-  let width = 0;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.codePointAt(i)!;
-    if (code > 0xffff) i++;
-    if (code < 0x300) width++;
-    else if (WIDE.some(([first, last]) => code >= first && code <= last)) width += 2;
-    else if (!isMark(code)) width++;
-  }
-  return width;
-};
+type Align = 'left' | 'right';
 
-/** Break a text into lines between words, and a word that is wider than a line anywhere. */
-const wrapped = (text: string, width: number): string => {
-  const lines: string[] = [];
-  for (const word of text.split(' ')) {
-    const last = lines.at(-1);
-    if (last !== undefined && widthOf(last) + 1 + widthOf(word) <= width)
-      lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(...chopped(word, width));
-  }
-  return lines.join('\n');
-};
-
-const chopped = (word: string, width: number): string[] => {
-  const pieces = [''];
-  for (const character of word) {
-    const last = pieces.at(-1)!;
-    if (last !== '' && widthOf(last) + widthOf(character) > width) pieces.push(character);
-    else pieces[pieces.length - 1] = last + character;
-  }
-  return pieces;
-};
-
-/** How a table is laid out: the width of each column, whether its cells have to be broken, and the space between. */
 interface Layout {
-  readonly columns: readonly { readonly wide: number; readonly broken: boolean }[];
+  readonly widths: readonly number[];
   readonly gap: number;
 }
 
 const widest = (texts: readonly string[]): number =>
-  texts.reduce((most, text) => Math.max(most, widthOf(text)), 0);
+  texts.reduce((most, text) => Math.max(most, stringWidth(text)), 0);
 
 /**
  * A layout that makes the table fit. What gives way, in this order: columns of words, all to one width; headings
  * of figures, between their words; the space between columns; words once more. Figures never.
  */
-const fitted = (
-  section: Section,
-  headings: readonly string[],
-  cells: readonly (readonly string[])[],
-  width: number,
-): Layout => {
-  const bodies = section.columns.map((_, i) => widest(cells.map((row) => row[i] ?? '')));
-  const heads = headings.map(widthOf);
-  const shortest = headings.map((heading) => widest(heading.split(' ')));
-  const laid = (gap: number, cap: number, headsBroken: boolean): Layout => ({
-    gap,
-    columns: section.columns.map(({ align }, i) => {
-      const natural = Math.max(bodies[i]!, heads[i]!);
-      const least = align === 'left' ? Math.min(natural, cap) : Math.max(bodies[i]!, shortest[i]!);
-      const wide = align === 'left' || headsBroken ? least : natural;
-      return { wide, broken: wide < natural };
-    }),
+const fitted = (rows: readonly (readonly string[])[], aligns: readonly Align[], width: number): Layout => {
+  const { gap, closeGap, narrowest, narrowestOfAll } = TABLE_SETTINGS;
+  const [head, ...bodies] = rows;
+  const columns = aligns.map((align, i) => {
+    const heading = head![i]!;
+    const body = widest(bodies.map((row) => row[i]!));
+    const natural = Math.max(body, stringWidth(heading));
+    return { align, natural, least: Math.max(body, widest(heading.split(' '))) };
   });
-  const fits = ({ columns, gap }: Layout): boolean =>
-    columns.reduce((sum, { wide }) => sum + wide + gap, -gap) <= width;
-  const widestCap = Math.max(NARROWEST, ...bodies, ...heads);
-  let layout = laid(GAP, widestCap, false);
-  const giveWay = (gap: number, fromCap: number, toCap: number, headsBroken: boolean): void => {
-    for (let cap = fromCap; cap >= toCap && !fits(layout); cap--) layout = laid(gap, cap, headsBroken);
+  const widthsOf = (cap: number, headsBroken: boolean): number[] =>
+    columns.map(({ align, natural, least }) =>
+      align === 'left' ? Math.min(natural, cap) : headsBroken ? least : natural,
+    );
+  const fits = (widths: readonly number[], between: number): boolean =>
+    widths.reduce((sum, wide) => sum + wide + between, -between) <= width;
+  const widestCap = Math.max(narrowest, ...columns.map(({ natural }) => natural));
+  let layout: Layout = { widths: widthsOf(widestCap, false), gap };
+  const giveWay = (between: number, fromCap: number, toCap: number, headsBroken: boolean): void => {
+    for (let cap = fromCap; cap >= toCap && !fits(layout.widths, layout.gap); cap--)
+      layout = { widths: widthsOf(cap, headsBroken), gap: between };
   };
-  giveWay(GAP, widestCap, NARROWEST, false);
-  giveWay(GAP, NARROWEST, NARROWEST, true);
-  giveWay(CLOSE_GAP, NARROWEST, NARROWEST_OF_ALL, true);
+  giveWay(gap, widestCap, narrowest, false);
+  giveWay(gap, narrowest, narrowest, true);
+  giveWay(closeGap, narrowest, narrowestOfAll, true);
   return layout;
 };
 
-/** The lines of one row of cells, each given by its lines. */
-const linesOf = (
-  cells: readonly (readonly string[])[],
-  widths: readonly number[],
-  aligns: readonly Column['align'][],
-  gap: number,
-): string[] =>
-  Array.from({ length: Math.max(...cells.map((lines) => lines.length)) }, (_, line) =>
-    widths
-      .map((wide, i) => {
-        const text = cells[i]?.[line] ?? '';
-        const space = ' '.repeat(wide - widthOf(text));
-        return aligns[i] === 'right' ? space + text : text + space;
-      })
-      .join(' '.repeat(gap))
-      .trimEnd(),
-  );
+/** A text whose words all fit a width: a longer one is cut, so that nothing of it is lost. */
+const cut = (text: string, width: number): string => {
+  if (stringWidth(text) <= width) return text;
+  const word = (whole: string): string => {
+    if (stringWidth(whole) <= width) return whole;
+    const parts = [''];
+    for (const letter of whole)
+      if (stringWidth(parts.at(-1)! + letter) > width) parts.push(letter);
+      else parts[parts.length - 1] += letter;
+    return parts.filter((part) => part !== '').join(' ');
+  };
+  return text.split(' ').map(word).join(' ');
+};
 
-const gridOf = (section: Section, reading: Reading, shown: (text: string) => string): string => {
-  const headings = section.columns.map((column) => shown(column.heading));
-  const cells = section.rows.map((row) => row.map(shown));
+/** Rows under one another, broken between words where a cell is too wide. */
+const laid = (
+  rows: readonly (readonly string[])[],
+  aligns: readonly Align[],
+  { widths, gap }: Layout,
+): string => {
+  const { rowsAtATime } = TABLE_SETTINGS;
+  const parts: string[] = [];
+  for (let from = 0; from < rows.length; from += rowsAtATime) {
+    const table = new Table({
+      chars: { ...NO_BORDERS, middle: ' '.repeat(gap) },
+      style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [] },
+      colWidths: [...widths],
+      colAligns: [...aligns],
+      wordWrap: true,
+    });
+    for (const row of rows.slice(from, from + rowsAtATime))
+      table.push(row.map((text, i) => cut(text, widths[i]!)));
+    parts.push(table.toString());
+  }
+  return parts.join('\n').replace(/ +$/gm, '');
+};
+
+const gridOf = ({ columns, rows }: Section, width: number): string => {
+  const aligns = columns.map(({ align }) => align);
+  const headings = columns.map(({ heading }) => heading);
+  const layout = fitted([headings, ...rows], aligns, width);
   const headed = headings.some((heading) => heading !== '');
-  const { columns, gap } = fitted(section, headings, cells, reading.width);
-  const rows = [...(headed ? [headings] : []), ...cells].map((row) =>
-    columns.map(({ wide, broken }, i) => {
-      const text = row[i] ?? '';
-      return broken ? wrapped(text, wide).split('\n') : [text];
-    }),
-  );
-  // Words that were broken may leave a column narrower than it was allowed to be.
-  const widths = columns.map((_, i) => widest(rows.flatMap((row) => row[i]!)));
-  const aligns = section.columns.map(({ align }) => align);
-  return rows.flatMap((row) => linesOf(row, widths, aligns, gap)).join('\n');
+  return laid(headed ? [headings, ...rows] : rows, aligns, layout);
+};
+
+/** A paragraph, broken between words. */
+const paragraph = (text: string, width: number): string =>
+  stringWidth(text) <= width ? text : laid([[text]], ['left'], { widths: [width], gap: 0 });
+
+/** A section with its texts as this terminal can show them. */
+const shownAs = (section: Section, plain: boolean): Section => {
+  const shown = (text: string): string => {
+    const clean = cleanText(text);
+    return plain ? clean.replace(/[²°±–—…·×’µ]/g, (found) => ASCII[found]!) : clean;
+  };
+  return {
+    ...section,
+    title: section.title === null ? null : shown(section.title),
+    columns: section.columns.map((column) => ({ ...column, heading: shown(column.heading) })),
+    rows: section.rows.map((row) => section.columns.map((_, i) => shown(row[i] ?? ''))),
+    notes: section.notes.map(shown),
+  };
 };
 
 /** Sections as aligned text without boxes, for a terminal. */
-export const tableText = (sections: readonly Section[], reading: Reading): string => {
-  const shown = (text: string): string => {
-    const clean = cleanText(text);
-    return reading.plain ? clean.replace(/[²°±–—…·×’µ]/g, (found) => ASCII[found]!) : clean;
-  };
-  return sections
-    .map((section) =>
-      [
-        ...(section.title === null
-          ? []
-          : [reading.bold ? `\u001b[1m${shown(section.title)}\u001b[22m` : shown(section.title)]),
-        ...(section.rows.length === 0 ? [] : [gridOf(section, reading, shown)]),
-        ...(section.drawing ?? []),
-        ...section.notes.map((note) => wrapped(shown(note), reading.width)),
-      ].join('\n'),
-    )
+export const tableText = (sections: readonly Section[], { plain, bold, width }: Reading): string =>
+  sections
+    .map((section) => {
+      const shown = shownAs(section, plain);
+      const { title, rows, drawing = [], notes } = shown;
+      return [
+        ...(title === null ? [] : [bold ? `\u001b[1m${title}\u001b[22m` : title]),
+        ...(rows.length === 0 ? [] : [gridOf(shown, width)]),
+        ...drawing,
+        ...notes.map((note) => paragraph(note, width)),
+      ].join('\n');
+    })
     .map((text) => `${text}\n`)
     .join('\n');
-};

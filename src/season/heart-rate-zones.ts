@@ -1,4 +1,5 @@
 import type { HeartRateZoneRow } from '../contract/season.js';
+import type { WarningCode } from '../contract/severity.js';
 import type { LogSummary } from './log-summary.js';
 
 /** Time of rowing by ranges of heart rate: below the first bound, between bounds, from the last on. */
@@ -43,8 +44,8 @@ export const polarizationIndex = (fractions: readonly number[]): number | null =
 export const zoneWarnings = (
   zones: readonly HeartRateZoneRow[],
   index: number | null,
-): { readonly code: string; readonly file: null; readonly where: null; readonly message: string }[] => {
-  const warning = (code: string, message: string) => [{ code, file: null, where: null, message }];
+): { readonly code: WarningCode; readonly file: null; readonly where: null; readonly message: string }[] => {
+  const warning = (code: WarningCode, message: string) => [{ code, file: null, where: null, message }];
   if (zones.every(({ duration_s }) => duration_s === 0))
     return warning(
       'no-heart-rate',

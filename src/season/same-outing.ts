@@ -1,4 +1,5 @@
 import type { WarningRow } from '../contract/envelope.js';
+import type { WarningCode } from '../contract/severity.js';
 import { geodesicBetween } from '../geodesy/index.js';
 import type { LogSummary } from './log-summary.js';
 import { isSameRowing, laidOn, likenessAt, TRACE_SETTINGS } from './rate-trace.js';
@@ -80,7 +81,7 @@ const byWorth = (a: LogSummary, b: LogSummary): number =>
   b.outing.duration_s - a.outing.duration_s ||
   (a.outing.file < b.outing.file ? -1 : 1);
 
-const warning = (code: string, { outing }: LogSummary, message: string): WarningRow => ({
+const warning = (code: WarningCode, { outing }: LogSummary, message: string): WarningRow => ({
   code,
   file: outing.file,
   where: null,

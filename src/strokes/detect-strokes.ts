@@ -1,4 +1,5 @@
 import type { BoatFile, Mount } from '../contract/boat.js';
+import type { WarningCode } from '../contract/severity.js';
 import type { Interval, Progress, Track } from '../motion/track.js';
 import { type Channel, type Placement, type Recording, shortened, type Warning } from '../recording/index.js';
 import { median } from '../signal/index.js';
@@ -180,7 +181,7 @@ export const detectStrokes = (
 ): StrokeSeries => {
   const file = recording.provenance.file;
   const warnings: Warning[] = [];
-  const warn = (code: string, message: string, where: string | null = null): void => {
+  const warn = (code: WarningCode, message: string, where: string | null = null): void => {
     warnings.push({ code, file, where, message });
   };
   const craft = options.craft ?? options.boat?.craft ?? null;

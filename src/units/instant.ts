@@ -1,3 +1,5 @@
+import { zonedTime } from './zoned-time.js';
+
 /**
  * An instant as ISO 8601 in UTC with milliseconds.
  * @param unixS seconds since 1970-01-01T00:00:00Z
@@ -35,4 +37,33 @@ export const parseIsoTime = (text: string): number | null => {
       ? 0
       : (zone.startsWith('-') ? -1 : 1) * (Number(zone.slice(1, 3)) * 3600 + Number(zone.slice(-2)) * 60);
   return Date.UTC(year, month - 1, day, hour, minute, second) / 1000 + Number(`0.${found[7] ?? 0}`) - offsetS;
+};
+
+const DAY_MONTH = /^(\d{1,2})([./-])(\d{1,2})\2(\d{4})[ T,]\s*(\d{1,2}:\d{2}(?::\d{2}(?:[.,]\d+)?)?)$/;
+
+/**
+ * Read a date and time as people and spreadsheets write it: ISO 8601, or the day first with dots
+ * (`9.5.2026 10:20`). With slashes or hyphens the day may stand first or second.
+ * @param zone IANA name of the zone of times that state none
+ * @param dayFirst true where slashes are known to have the day first
+ * @returns seconds since 1970-01-01T00:00:00Z; 'ambiguous' where it may be either of two days; null where it is none
+ */
+export const parseWrittenTime = (
+  text: string,
+  zone: string,
+  dayFirst: boolean,
+): number | 'ambiguous' | null => {
+  const trimmed = text.trim();
+  const [, first, sign, second, year, clock] = DAY_MONTH.exec(trimmed) ?? [];
+  if (first === undefined || second === undefined) {
+    const seconds = parseIsoTime(trimmed);
+    if (seconds === null || /(?:Z|[+-]\d{2}:?\d{2})$/i.test(trimmed)) return seconds;
+    return zonedTime(seconds, zone);
+  }
+  if (sign !== '.' && !dayFirst && Number(first) <= 12 && Number(second) <= 12 && first !== second)
+    return 'ambiguous';
+  const [day, month] = sign !== '.' && !dayFirst && Number(second) > 12 ? [second, first] : [first, second];
+  const two = (part: string) => part.padStart(2, '0');
+  const seconds = parseIsoTime(`${year}-${two(month)}-${two(day)}T${clock!.replace(/^(\d):/, '0$1:')}`);
+  return seconds === null ? null : zonedTime(seconds, zone);
 };

@@ -28,15 +28,6 @@ const textOf = (line: CsvLine, column: string): string => {
   return text;
 };
 
-const numberOf = (line: CsvLine, column: string, min: number, max: number): number | null => {
-  const text = line.cell(column);
-  if (text === '') return null;
-  const value = Number(text);
-  if (!(value >= min && value <= max))
-    throw line.errorAt(column, `"${text}" is not a number from ${min} to ${max}`);
-  return value;
-};
-
 interface PlanLine {
   readonly line: CsvLine;
   readonly piece: string;
@@ -54,8 +45,8 @@ const planLine = (line: CsvLine): PlanLine => {
   return {
     line,
     piece: textOf(line, 'piece'),
-    order: numberOf(line, 'order', 1, 1000),
-    windMps: numberOf(line, 'wind_mps', -40, 40),
+    order: line.number('order', 1, 1000),
+    windMps: line.number('wind_mps', -40, 40),
     lineup: {
       boat: textOf(line, 'boat'),
       file: line.cell('file') || null,

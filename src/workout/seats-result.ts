@@ -1,6 +1,7 @@
 import type { WarningRow } from '../contract/envelope.js';
 import type { PieceRow, PiecesResult, TogetherRow } from '../contract/pieces.js';
 import type { MarginRow, SeatsResult, SwapRow } from '../contract/seats.js';
+import type { WarningCode } from '../contract/severity.js';
 import { stemOf } from '../outing/index.js';
 import { togetherRows } from '../pieces/index.js';
 import { UserError } from '../units/user-error.js';
@@ -127,7 +128,12 @@ const pairsOf = (plan: readonly SeatPiece[]): (readonly [string, string])[] => {
 };
 
 const warningsOf = ({ boat, otherBoat, rows }: Pair, swaps: readonly SwapRow[]): WarningRow[] => {
-  const warn = (code: string, message: string): WarningRow => ({ code, file: null, where: null, message });
+  const warn = (code: WarningCode, message: string): WarningRow => ({
+    code,
+    file: null,
+    where: null,
+    message,
+  });
   const of = (swap: SwapRow) => rows.filter(({ piece }) => swap.pieces.includes(piece));
   const spread = (values: readonly number[]) => Math.max(...values) - Math.min(...values);
   const unequal = swaps.filter((swap) => {

@@ -21,7 +21,7 @@ describe('the command line', () => {
     expect(await ran(['shema'])).toEqual({
       status: 2,
       stdout: '',
-      stderr: "thole: unknown command 'shema' (Did you mean schema?)\n",
+      stderr: "thole: error: unknown command 'shema' (Did you mean schema?)\n",
     });
   });
 
@@ -38,14 +38,14 @@ describe('the command line', () => {
     expect(await ran(['schema', '--ot', 'x'])).toEqual({
       status: 2,
       stdout: '',
-      stderr: "thole: unknown option '--ot' (Did you mean --out?)\n",
+      stderr: "thole: error: unknown option '--ot' (Did you mean --out?)\n",
     });
   });
 
   it('tells a wrong name with those that are right, on one line', async () => {
     const { status, stderr } = await ran(['schema', 'piece']);
     expect(status).toBe(2);
-    expect(stderr).toMatch(/^thole: there is no schema "piece": choose one of .*pieces.*\n$/);
+    expect(stderr).toMatch(/^thole: error: there is no schema "piece": choose one of .*pieces.*\n$/);
   });
 });
 

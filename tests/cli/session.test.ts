@@ -2,8 +2,15 @@ import { Readable, Writable } from 'node:stream';
 import { describe, expect, it } from 'vitest';
 import { openSession } from '../../src/cli/session.js';
 
-const FAULT = { fault: true, code: 'x', file: 'a.gpx', where: null, message: 'it is a folder' } as const;
-const WARNING = { code: 'y', file: 'b.gpx', where: null, message: 'The log is cut off.' };
+const FAULT = {
+  fault: true,
+  code: 'is-folder',
+  file: 'a.gpx',
+  where: null,
+  message: 'it is a folder',
+} as const;
+const WARNING = { code: 'cut-off', file: 'b.gpx', where: null, message: 'The log is cut off.' } as const;
+const NOTE = { ...WARNING, code: 'strokes-from-cadence' } as const;
 
 const opened = (options: { strict?: boolean; quiet?: boolean }, terminal = false) => {
   const written: string[] = [];
@@ -33,7 +40,7 @@ describe('a session', () => {
   it('takes a warning for a failure where it is strict, told or not', () => {
     for (const quiet of [false, true]) {
       const { session } = opened({ strict: true, quiet });
-      session.warn([]);
+      session.warn([NOTE]);
       expect(session.status()).toBe(0);
       session.warn([WARNING]);
       expect(session.status()).toBe(1);
@@ -44,7 +51,7 @@ describe('a session', () => {
     const { session, written } = opened({ quiet: true });
     session.warn([WARNING]);
     session.fault(FAULT);
-    expect(written).toEqual(['thole: a.gpx: It is a folder.\n']);
+    expect(written).toEqual(['thole: error: a.gpx: It is a folder.\n']);
   });
 
   it('shows progress on a terminal only, and clears it before it speaks', () => {
@@ -55,6 +62,11 @@ describe('a session', () => {
     session.progress(1, 3);
     session.fault(FAULT);
     session.progress(3, 3);
-    expect(written).toEqual(['\r1 of 3 logs', '\r\u001b[K', 'thole: a.gpx: It is a folder.\n', '\r\u001b[K']);
+    expect(written).toEqual([
+      '\r1 of 3 logs',
+      '\r\u001b[K',
+      'thole: error: a.gpx: It is a folder.\n',
+      '\r\u001b[K',
+    ]);
   });
 });

@@ -59,7 +59,7 @@ describe('an entry list', () => {
     [`${HEADING}\na,b,2x,c\na,d,2x,c`, 'line 3, column track: "c" stands in line 2 already in the event "a"'],
     [
       `${HEADING},start_time\na,b,2x,c,10:20`,
-      'column start_time: "10:20" is not a date and time: write ISO 8601',
+      'column start_time: "10:20" is not a date and time: write it as 2026-05-09',
     ],
     [`${HEADING},bow_offset_m\na,b,2x,c,55`, '"55" is not a number from -30 to 30'],
     [`${HEADING},official_s\na,b,2x,c,fast`, '"fast" is not a time: write seconds such as 421.6, or 7:01.6'],

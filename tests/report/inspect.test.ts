@@ -45,8 +45,8 @@ describe('the report of inspect', () => {
     ]);
   });
 
-  it('has the verdict on top, the details below, within 80 columns', () => {
-    const text = reportText(inspectView, resultOf(recording('a.fit', 'water')), 'table', READING);
+  it('has the verdict on top, the details below, within 80 columns', async () => {
+    const text = await reportText(inspectView, resultOf(recording('a.fit', 'water')), 'table', READING);
     expect(text).toBe(`a.fit
 for                 good  why
 strokes             no    nothing in the log shows them
@@ -71,9 +71,9 @@ position  deg      1800     1.00     1         1:15
 `);
   });
 
-  it('puts many logs side by side first, and says which are work on land', () => {
+  it('puts many logs side by side first, and says which are work on land', async () => {
     const many = resultOf(recording('a.fit', 'water'), recording('erg.fit', 'land'));
-    const lines = reportText(inspectView, many, 'table', READING).split('\n');
+    const lines = (await reportText(inspectView, many, 'table', READING)).split('\n');
     expect(lines.slice(0, 4)).toEqual([
       'What each log is good for',
       'log      length  on     strokes  in stroke  1 s  0.1 s  pieces  races',
@@ -84,13 +84,9 @@ position  deg      1800     1.00     1         1:15
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(80);
   });
 
-  it('gives one row a log as CSV', () => {
-    const [head, row, end] = reportText(
-      inspectView,
-      resultOf(recording('a.fit', 'water')),
-      'csv',
-      READING,
-    ).split('\n');
+  it('gives one row a log as CSV', async () => {
+    const text = await reportText(inspectView, resultOf(recording('a.fit', 'water')), 'csv', READING);
+    const [head, row, end] = text.split('\n');
     const cells = Object.fromEntries(head!.split(',').map((key, i) => [key, row!.split(',')[i]]));
     expect(cells).toMatchObject({
       file: 'a.fit',

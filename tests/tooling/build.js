@@ -15,6 +15,8 @@ const shared = {
   bundle: true,
   platform: 'node',
   target: 'node20',
+  // What would colour the borders that our tables do not have.
+  external: ['@colors/colors'],
   outdir: OUT,
   minifySyntax: true,
   minifyWhitespace: true,

@@ -1,3 +1,4 @@
+import type { WarningCode } from '../../contract/severity.js';
 import { nthSmallest } from '../../units/nth-smallest.js';
 import { parseDecimal } from '../decimal.js';
 import type { CsvSource, TimeColumns } from './csv-source.js';
@@ -10,13 +11,13 @@ export interface CsvClock {
   /** Unix time of 0, s; null where the clock counts from the log's start. */
   readonly originUnixS: number | null;
   /** What had to be assumed, each a code and a sentence. */
-  readonly notes: readonly (readonly [code: string, message: string])[];
+  readonly notes: readonly (readonly [code: WarningCode, message: string])[];
 }
 
 /** Why a column of times cannot be read. */
 export interface CsvClockFault {
   readonly refused: string;
-  readonly code: string;
+  readonly code: WarningCode;
 }
 
 /** How far numbers of unknown unit are believed. */

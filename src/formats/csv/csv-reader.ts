@@ -1,3 +1,4 @@
+import type { WarningCode } from '../../contract/severity.js';
 import { type ChannelName, logFault, type Warning } from '../../recording/index.js';
 import { logHead, logText } from '../log-text.js';
 import { LogTooLarge, READ_BOUNDS } from '../log-too-large.js';
@@ -105,7 +106,7 @@ const lineTooLong = (bytes: Uint8Array): number => {
 
 const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer => {
   const warnings: Warning[] = [];
-  const warn = (code: string, message: string, where: string | null = null): void => {
+  const warn = (code: WarningCode, message: string, where: string | null = null): void => {
     warnings.push({ code, file, where, message });
   };
   const tooLong = lineTooLong(bytes);

@@ -1,3 +1,4 @@
+import type { WarningCode } from '../../contract/severity.js';
 import type { Warning } from '../../recording/index.js';
 import { fitCrc } from './fit-crc.js';
 import { baseTypeOf, type FitField, fieldValue, valueCount } from './fit-field.js';
@@ -94,7 +95,7 @@ const definitionAt = (
  */
 export const walkFit = (bytes: Uint8Array, file: string, visit: (message: FitMessage) => void): Warning[] => {
   const warnings: Warning[] = [];
-  const warn = (code: string, at: number, message: string): void => {
+  const warn = (code: WarningCode, at: number, message: string): void => {
     warnings.push({ code, file, where: `byte ${at}`, message });
   };
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
@@ -111,7 +112,7 @@ export const walkFit = (bytes: Uint8Array, file: string, visit: (message: FitMes
   return warnings;
 };
 
-type WarnAt = (code: string, at: number, message: string) => void;
+type WarnAt = (code: WarningCode, at: number, message: string) => void;
 
 /** One file of a chain; the byte after it, or null where nothing after it can be found. */
 const walkOne = (

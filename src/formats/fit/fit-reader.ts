@@ -1,3 +1,4 @@
+import type { WarningCode } from '../../contract/severity.js';
 import { logFault, type Warning } from '../../recording/index.js';
 import type { ReadAnswer, Reader } from '../reader.js';
 import { recordingOfTables, type SampleTable } from '../sample-table.js';
@@ -138,7 +139,7 @@ const read: Reader['read'] = (bytes, file): ReadAnswer => {
   const found = collect(bytes, file);
   const { records, accelerometer, gyroscope } = found;
   const warnings = [...found.warnings];
-  const warn = (code: string, message: string): void => {
+  const warn = (code: WarningCode, message: string): void => {
     warnings.push({ code, file, where: null, message });
   };
   const misaligned = records.misaligned();

@@ -1,3 +1,4 @@
+import type { WarningCode } from '../../contract/severity.js';
 import { logFault, type Warning } from '../../recording/index.js';
 import { logHead } from '../log-text.js';
 import type { Reader } from '../reader.js';
@@ -16,7 +17,7 @@ const read: Reader['read'] = (bytes, file) => {
   if (points.table.atS.length === 0)
     return logFault(file, 'no-points', 'the GPX file holds no track points, so there is nothing to analyse');
   const warnings: Warning[] = [...answer.warnings];
-  const warn = (code: string, message: string): void => {
+  const warn = (code: WarningCode, message: string): void => {
     warnings.push({ code, file, where: null, message });
   };
   if (points.kind !== 'track')

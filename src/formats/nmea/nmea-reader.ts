@@ -1,3 +1,4 @@
+import type { WarningCode } from '../../contract/severity.js';
 import { logFault, type Warning } from '../../recording/index.js';
 import type { ReadAnswer, Reader } from '../reader.js';
 import { recordingOfTable } from '../sample-table.js';
@@ -18,7 +19,7 @@ const sentencesOf = (bytes: Uint8Array): NmeaSentence[] => {
   return sentences;
 };
 
-type Note = (code: string, message: string) => void;
+type Note = (code: WarningCode, message: string) => void;
 
 /**
  * Sentences that can be believed. Where most checksums are right, only those; where most are wrong, the logger

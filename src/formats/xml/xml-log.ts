@@ -1,3 +1,4 @@
+import type { WarningCode } from '../../contract/severity.js';
 import { type LogFault, logFault, type Warning } from '../../recording/index.js';
 import { logText } from '../log-text.js';
 import { READ_BOUNDS } from '../log-too-large.js';
@@ -26,7 +27,7 @@ export const xmlLog = (
   if (document === null)
     return fault(`the file is not a ${format} log: it holds no XML element; export it anew`);
   const warnings: Warning[] = [];
-  const warn = (code: string, after: number, message: string): void => {
+  const warn = (code: WarningCode, after: number, message: string): void => {
     warnings.push({ code, file, where: `after character ${after}`, message });
   };
   if (document.damage.length > 0)
