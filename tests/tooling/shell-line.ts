@@ -18,11 +18,14 @@ export interface Shell {
   readonly close: () => void;
 }
 
-/** Open such a shell; lines run at the top of the project. */
-export const openShell = (): Shell => {
+/**
+ * Open such a shell; lines run at the top of the project.
+ * @param first folders whose commands go before the machine's own
+ */
+export const openShell = (first: readonly string[] = []): Shell => {
   const home = mkdtempSync(join(tmpdir(), 'thole-'));
   symlinkSync(resolve('bin/thole.js'), join(home, 'thole'));
-  const env = { PATH: `${home}:${process.env.PATH}`, HOME: home, TMPDIR: home, LC_ALL: 'C' };
+  const env = { PATH: [home, ...first, process.env.PATH].join(':'), HOME: home, TMPDIR: home, LC_ALL: 'C' };
   return {
     home,
     run: (line) =>
