@@ -45,6 +45,16 @@ const readName = (text: string): string => {
   return text;
 };
 
+const readVariation = (text: string): number => {
+  const pct = Number(text.replace(/\s*%$/, ''));
+  if (text.trim() === '' || !(pct >= 0 && pct <= 10))
+    throw new UserError(`"${text}" is not a variation: write a share of the time in percent, from 0 to 10`);
+  return pct;
+};
+
+/** How much one crew varies, in percent. */
+export const variationFlag = (help: string) => valueFlag('PCT', help, readVariation);
+
 /** What is compared. */
 export const COMPARING = {
   together: switchFlag('boats side by side: pieces rowed at one time, matched by the clock'),
@@ -59,6 +69,9 @@ export const DETAIL = {
     'OLD',
     'compare with the pieces of another day that are like these: its log, or what --format json wrote of it',
     readName,
+  ),
+  variation: variationFlag(
+    'with --with: how much one crew’s speed varies from day to day, sd in percent; 1 unless told',
   ),
   curve: valueFlag(
     'FILE',
@@ -104,6 +117,8 @@ export const checkDetail = (
   const missing = (what: string) => new UserError(`--rows ${rows} needs ${what}`);
   if (rows === 'openings' && opening === null) throw missing('the number of strokes: give --opening 20');
   if (rows === 'compared' && options.with === null) throw missing('another day: give --with OLD');
+  if (options.variation !== null && options.with === null)
+    throw new UserError('--variation goes with another day: give --with OLD');
   if (rows === 'off-curve' && curve === null) throw missing('a curve: give --curve FILE');
   if (plot && !DRAWN_IN.includes(format))
     throw new UserError(`--plot draws in a table and ${format} holds no drawing: leave out one of them`);

@@ -67,6 +67,8 @@ export const field = {
   heart_rate_mean_bpm: number('mean heart rate, beats per minute'),
   heart_rate_max_bpm: number('highest heart rate, beats per minute'),
   heading_deg: number('direction of travel, degrees from true north'),
+  headwind_mps: number('wind from ahead by the outing sheet, m/s; below 0 from astern'),
+  crosswind_mps: number('wind across by the outing sheet, m/s; above 0 from the right'),
   confidence: z.number().min(0).max(1).meta({ description: 'how likely the stroke is a stroke, 0 to 1' }),
   from_spm: number('lower bound of the rate band, spm, included'),
   to_spm: number('upper bound of the rate band, spm, not included'),

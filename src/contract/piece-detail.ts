@@ -97,16 +97,25 @@ export const comparedRow = z.strictObject({
   with_rate_spm: z.number().nullable().meta({ description: 'rate of the other piece, spm' }),
   speed_mps: unknown(field.speed_mps),
   with_speed_mps: z.number().nullable().meta({ description: 'speed of the other piece, m/s' }),
-  difference_pct: z.number().nullable().meta({ description: 'speed beyond that of the other piece, %' }),
-  difference_sd_pct: z
+  rate_apart_spm: z
     .number()
     .nullable()
-    .meta({ description: 'standard deviation of difference_pct by the logs; the day is not in it, %' }),
+    .meta({ description: 'difference of the rates, spm; null where one is not known: not paired by rate' }),
+  direction_apart_deg: z
+    .number()
+    .nullable()
+    .meta({ description: 'angle between the directions, degrees; null where one is not known' }),
+  difference_pct: z.number().nullable().meta({ description: 'speed beyond that of the other piece, %' }),
+  difference_sd_pct: z.number().nullable().meta({
+    description: 'standard deviation of difference_pct: the logs, and how two days of one crew differ, %',
+  }),
   by_rate_pct: z
     .number()
     .nullable()
     .meta({ description: 'what of the difference the rates alone give at constant work a stroke, %' }),
   verdict,
+  headwind_mps: unknown(field.headwind_mps),
+  with_headwind_mps: z.number().nullable().meta({ description: 'headwind of the other piece, m/s' }),
   wind: z.string().nullable().meta({ description: "wind of the day, in the sheet's words" }),
   with_wind: z.string().nullable().meta({ description: 'wind of the other day' }),
   stream: z.string().nullable().meta({ description: 'stream of the day, as the sheet has it' }),
@@ -117,9 +126,9 @@ export const comparedRow = z.strictObject({
 export const comparedMean = z.strictObject({
   piece_count: z.int().min(3).meta({ description: 'number of pieces compared' }),
   difference_pct: z.number().meta({ description: 'mean difference of speed, %' }),
-  difference_sd_pct: z
-    .number()
-    .meta({ description: 'standard deviation of the mean, by the logs and by how the pieces differ, %' }),
+  difference_sd_pct: z.number().meta({
+    description: 'standard deviation of the mean: two days of one crew, logs, how pieces differ, %',
+  }),
   verdict,
 });
 
@@ -127,4 +136,14 @@ export type OpeningStrokeRow = z.infer<typeof openingStrokeRow>;
 export type OpeningRow = z.infer<typeof openingRow>;
 export type OffCurveRow = z.infer<typeof offCurveRow>;
 export type ComparedRow = z.infer<typeof comparedRow>;
+/** How much the crew is taken to vary from day to day. */
+export const comparedVariation = z.strictObject({
+  pct: z.number().min(0).meta({ description: 'standard deviation of a day of one crew, %' }),
+  by: z.enum(['told', 'published', 'pieces']).meta({
+    description:
+      'told (--variation); published (Smith & Hopkins 2011); or how these pieces differ, where more',
+  }),
+});
+
+export type ComparedVariation = z.infer<typeof comparedVariation>;
 export type ComparedMean = z.infer<typeof comparedMean>;

@@ -2,7 +2,14 @@ import * as z from 'zod';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
 import { rateBandRow } from './outing.js';
-import { comparedMean, comparedRow, offCurveRow, openingRow, pieceNumber } from './piece-detail.js';
+import {
+  comparedMean,
+  comparedRow,
+  comparedVariation,
+  offCurveRow,
+  openingRow,
+  pieceNumber,
+} from './piece-detail.js';
 import { sheetRow } from './sheet.js';
 
 /** One part of a piece. */
@@ -58,6 +65,8 @@ export const pieceRow = z.strictObject({
   heart_rate_mean_bpm: unknown(field.heart_rate_mean_bpm),
   heart_rate_max_bpm: unknown(field.heart_rate_max_bpm),
   heading_deg: unknown(field.heading_deg),
+  headwind_mps: unknown(field.headwind_mps),
+  crosswind_mps: unknown(field.crosswind_mps),
   course_way: unknown(field.course_way),
   target_pct: unknown(field.target_pct),
   parts: z.array(partRow),
@@ -116,6 +125,7 @@ export const piecesResult = envelope('pieces', {
     .nullable()
     .optional()
     .meta({ description: 'all compared pieces together; null where there are fewer than three' }),
+  compared_variation: comparedVariation.optional(),
 });
 
 export type PartRow = z.infer<typeof partRow>;

@@ -12,6 +12,13 @@ export const sheetRow = z.strictObject({
     .nullable()
     .meta({ description: 'where the logger sat' }),
   wind: z.string().nullable().meta({ description: "wind, in the user's words" }),
+  wind_mps: z.number().min(0).max(40).nullable().meta({ description: 'speed of the wind, m/s' }),
+  wind_from_deg: z
+    .number()
+    .min(0)
+    .max(360)
+    .nullable()
+    .meta({ description: 'direction that the wind comes from, degrees from true north' }),
   stream: z
     .string()
     .nullable()

@@ -1,6 +1,7 @@
 export { averageResultOf } from './average-result.js';
 export { type BestAsk, bestStretches } from './best.js';
 export { type Bow, bowOf, hullLengthOf } from './bow.js';
+export { comparedAverage } from './compared-average.js';
 export { type CoursePass, coursePasses } from './course-passes.js';
 export { courseSections } from './course-sections.js';
 export { coveredDistance, isCovered } from './coverage.js';

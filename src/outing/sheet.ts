@@ -19,6 +19,8 @@ const VALUE_OF: {
   seats: (cell) => cell.split(SEAT_SEPARATOR).filter((seat) => seat !== ''),
   placement: (cell) => cell.toLowerCase(),
   wind: (cell) => cell,
+  wind_mps: (cell) => Number(cell),
+  wind_from_deg: (cell) => Number(cell),
   stream: (cell) => {
     parseStream(cell);
     return cell;
@@ -29,6 +31,8 @@ const VALUE_OF: {
 const REQUIRED: Readonly<Partial<Record<keyof SheetRow, string>>> = {
   file: 'the name of a log is required',
   craft: `a class code is required (${CRAFT_CODES.join(' ')})`,
+  wind_mps: 'the speed of the wind in m/s, 0 to 40, is required',
+  wind_from_deg: 'the direction that the wind comes from, 0 to 360 degrees, is required',
   placement: 'one of hull, cox, wrist, pocket, body or unknown is required',
 };
 
@@ -53,7 +57,7 @@ const rowOf = (line: CsvLine): SheetRow => {
 
 /**
  * Read an outing sheet: CSV with the columns file, crew, craft, seats (bow to stroke, with / between the
- * names), placement, wind, stream (MPS@DEG) and notes; all but file may be left out.
+ * names), placement, wind, wind_mps, wind_from_deg, stream (MPS@DEG) and notes; all but file may be left out.
  * @param name the sheet as messages name it
  * @throws UserError with line and column where it is not valid
  */

@@ -1,4 +1,5 @@
-import type { ComparedMean, ComparedRow } from '../contract/piece-detail.js';
+import type { ComparedMean, ComparedVariation } from '../contract/piece-detail.js';
+import type { Difference } from './compared-variation.js';
 import { VERDICT_SETTINGS, verdictOf } from './compared-verdict.js';
 
 /** Fewer pieces tell nothing of how they differ among themselves. */
@@ -10,26 +11,30 @@ const STUDENT_T: readonly number[] = Object.freeze([
 ]);
 
 /**
- * All compared pieces together. Their sd is that of the logs, or how they differ among themselves where that is
- * more: a crew does not row every piece alike.
+ * All compared pieces together. Their sd is that of two days, which more pieces do not make smaller, with that of
+ * the logs, or with how the pieces differ among themselves where that is more.
  * @returns null where fewer than three have a difference with an sd
  */
-export const comparedMeanOf = (rows: readonly ComparedRow[]): ComparedMean | null => {
-  const known = rows.flatMap(({ difference_pct, difference_sd_pct }) =>
-    difference_pct === null || difference_sd_pct === null
-      ? []
-      : [{ pct: difference_pct, sdPct: difference_sd_pct }],
-  );
+export const comparedMeanOf = (
+  known: readonly Difference[],
+  variation: ComparedVariation,
+): ComparedMean | null => {
   const count = known.length;
   if (count < FEWEST) return null;
   const mean = known.reduce((sum, { pct }) => sum + pct, 0) / count;
   const scatter = known.reduce((sum, { pct }) => sum + (pct - mean) ** 2, 0) / (count - 1);
-  const logs = known.reduce((sum, { sdPct }) => sum + sdPct ** 2, 0) / count;
-  const sdPct = Math.sqrt(Math.max(scatter, logs) / count);
+  const logs = known.reduce((sum, { logSdPct }) => sum + logSdPct ** 2, 0) / count;
+  const piecesSd = Math.sqrt(Math.max(scatter, logs) / count);
+  const daysSd = Math.SQRT2 * variation.pct;
+  const sdPct = Math.hypot(daysSd, piecesSd);
+  const limit = Math.hypot(
+    VERDICT_SETTINGS.sds * daysSd,
+    (STUDENT_T[count - FEWEST] ?? VERDICT_SETTINGS.sds) * piecesSd,
+  );
   return {
     piece_count: count,
     difference_pct: mean,
     difference_sd_pct: sdPct,
-    verdict: verdictOf(mean, sdPct, STUDENT_T[count - FEWEST] ?? VERDICT_SETTINGS.sds),
+    verdict: verdictOf(mean, sdPct, sdPct === 0 ? VERDICT_SETTINGS.sds : limit / sdPct),
   };
 };

@@ -3,6 +3,7 @@ import type { ComparedRow } from '../contract/piece-detail.js';
 import type { PieceRow, PiecesResult } from '../contract/pieces.js';
 import type { WarningCode } from '../contract/severity.js';
 import { comparedMeanOf } from './compared-mean.js';
+import { comparedVariation, type Difference } from './compared-variation.js';
 import { verdictOf } from './compared-verdict.js';
 
 /** Which pieces of two days are like one another. */
@@ -20,23 +21,28 @@ export const COMPARED_SETTINGS = Object.freeze({
 /** Speed at constant work a stroke ~ rate to this power. */
 const CONSTANT_WORK = 1 / 3;
 
-const otherWay = (a: PieceRow, b: PieceRow): boolean =>
-  a.heading_deg !== null &&
-  b.heading_deg !== null &&
-  Math.abs(((a.heading_deg - b.heading_deg + 540) % 360) - 180) > COMPARED_SETTINGS.directionDeg;
+/** Angle between the directions of two pieces, degrees, 0 to 180; null where one is not known. */
+const turnedDeg = (a: PieceRow, b: PieceRow): number | null =>
+  a.heading_deg === null || b.heading_deg === null
+    ? null
+    : Math.abs(((a.heading_deg - b.heading_deg + 540) % 360) - 180);
+
+/** Difference of the rates, spm; null where one is not known. */
+const rateApart = (a: PieceRow, b: PieceRow): number | null =>
+  a.rate_spm === null || b.rate_spm === null ? null : Math.abs(a.rate_spm - b.rate_spm);
 
 /** How unlike two pieces are; null where they are no match. */
 const mismatch = (a: PieceRow, b: PieceRow): number | null => {
-  const { lengthShare, rateSpm } = COMPARED_SETTINGS;
+  const { lengthShare, rateSpm, directionDeg } = COMPARED_SETTINGS;
   const byTime = Math.abs(Math.log(a.duration_s / b.duration_s));
   const byDistance =
     a.distance_m === null || b.distance_m === null
       ? Number.POSITIVE_INFINITY
       : Math.abs(Math.log(a.distance_m / b.distance_m));
   const length = Math.min(byTime, byDistance);
-  const rate = a.rate_spm === null || b.rate_spm === null ? rateSpm : Math.abs(a.rate_spm - b.rate_spm);
+  const rate = rateApart(a, b) ?? rateSpm;
   if (a.start !== b.start || length > lengthShare || rate > rateSpm) return null;
-  return length / lengthShare + rate / rateSpm + (otherWay(a, b) ? 1 : 0);
+  return (turnedDeg(a, b) ?? 0) > directionDeg ? null : length / lengthShare + rate / rateSpm;
 };
 
 /** Each piece with the likest that is still free; pieces as like one another in the order of the day. */
@@ -58,13 +64,26 @@ const matched = (now: readonly PieceRow[], then: readonly PieceRow[]): readonly 
 const share = ({ speed_mps, speed_sd_mps }: PieceRow): number | null =>
   speed_mps === null || speed_sd_mps === null || speed_mps <= 0 ? null : speed_sd_mps / speed_mps;
 
-const difference = (a: PieceRow, b: PieceRow) => {
+/** What differs in speed by the logs alone; null where that cannot be known. */
+const differenceOf = (
+  a: PieceRow,
+  b: PieceRow,
+): { readonly pct: number; readonly logSdPct: number | null } | null => {
   if (a.speed_over !== b.speed_over || a.speed_mps === null || b.speed_mps === null || b.speed_mps <= 0)
-    return { difference_pct: null, difference_sd_pct: null, verdict: null };
+    return null;
   const ratio = a.speed_mps / b.speed_mps;
   const [own, other] = [share(a), share(b)];
-  const pct = 100 * (ratio - 1);
-  const sdPct = own === null || other === null ? null : 100 * ratio * Math.hypot(own, other);
+  return {
+    pct: 100 * (ratio - 1),
+    logSdPct: own === null || other === null ? null : 100 * ratio * Math.hypot(own, other),
+  };
+};
+
+/** The difference with the sd of the logs and of two days of one crew. */
+const judged = (found: ReturnType<typeof differenceOf>, variationPct: number) => {
+  if (found === null) return { difference_pct: null, difference_sd_pct: null, verdict: null };
+  const { pct, logSdPct } = found;
+  const sdPct = logSdPct === null ? null : Math.hypot(logSdPct, Math.SQRT2 * variationPct);
   return {
     difference_pct: pct,
     difference_sd_pct: sdPct,
@@ -77,7 +96,12 @@ const byRatePct = (a: PieceRow, b: PieceRow): number | null =>
 
 const sheetOf = ({ sheet }: PiecesResult, file: string) => sheet.find((row) => row.file === file);
 
-const rowOf = (now: PiecesResult, then: PiecesResult, piece: PieceRow, other: PieceRow): ComparedRow => ({
+const rowOf = (
+  now: PiecesResult,
+  then: PiecesResult,
+  [piece, other]: readonly [PieceRow, PieceRow],
+  variationPct: number,
+): ComparedRow => ({
   file: piece.file,
   piece: piece.piece,
   with_file: other.file,
@@ -90,8 +114,12 @@ const rowOf = (now: PiecesResult, then: PiecesResult, piece: PieceRow, other: Pi
   with_rate_spm: other.rate_spm,
   speed_mps: piece.speed_mps,
   with_speed_mps: other.speed_mps,
-  ...difference(piece, other),
+  rate_apart_spm: rateApart(piece, other),
+  direction_apart_deg: turnedDeg(piece, other),
+  ...judged(differenceOf(piece, other), variationPct),
   by_rate_pct: byRatePct(piece, other),
+  headwind_mps: piece.headwind_mps,
+  with_headwind_mps: other.headwind_mps,
   wind: sheetOf(now, piece.file)?.wind ?? null,
   with_wind: sheetOf(then, other.file)?.wind ?? null,
   stream: sheetOf(now, piece.file)?.stream ?? null,
@@ -133,25 +161,35 @@ const warningsOf = (
         `The stream is known for one of the two days only, so speed over ground would be held against speed through the water and no difference is told: put the stream of both on the outing sheet.`,
       ),
     );
-  const turned = pairs.filter(([a, b]) => otherWay(a, b)).map(([{ piece }]) => piece);
-  if (turned.length > 0)
+  const unrated = pairs.filter(([a, b]) => rateApart(a, b) === null).map(([{ piece }]) => piece);
+  if (unrated.length > 0)
     said.push(
       warning(
-        'directions-differ',
+        'rates-unknown',
         file,
-        `${turned.length === 1 ? 'Piece' : 'Pieces'} ${turned.join(', ')} went in another direction than on the other day, so wind and stream are part of the difference.`,
+        `The rate of ${unrated.length === 1 ? 'piece' : 'pieces'} ${unrated.join(', ')} is not known on both days, so they are paired by start, length and direction alone, and another rate may be the difference.`,
       ),
     );
   return said;
 };
 
 /**
- * Pieces beside those of another day that are like them in start, length and rate, with what differs in speed.
+ * Pieces beside those of another day that are like them in start, length, rate and direction, with what differs in
+ * speed, and whether that is more than two days of one crew differ.
+ * @param toldPct how much the crew varies from day to day, sd, %; null for the published value
  * @returns the result with both days in its frame
  */
-export const comparedPieces = <Result extends PiecesResult>(now: Result, then: PiecesResult): Result => {
+export const comparedPieces = <Result extends PiecesResult>(
+  now: Result,
+  then: PiecesResult,
+  toldPct: number | null = null,
+): Result => {
   const pairs = matched(now.pieces, then.pieces);
-  const rows = pairs.map(([piece, other]) => rowOf(now, then, piece, other));
+  const known = pairs.flatMap(([piece, other]): Difference[] => {
+    const found = differenceOf(piece, other);
+    return found === null || found.logSdPct === null ? [] : [{ pct: found.pct, logSdPct: found.logSdPct }];
+  });
+  const variation = comparedVariation(known, toldPct);
   const added = <Row>(own: readonly Row[], others: readonly Row[]): Row[] => [...own, ...others];
   return {
     ...now,
@@ -159,7 +197,8 @@ export const comparedPieces = <Result extends PiecesResult>(now: Result, then: P
     warnings: [...now.warnings, ...then.warnings, ...warningsOf(now, then, pairs)],
     error_model: added(now.error_model, then.error_model),
     sheet: added(now.sheet, then.sheet),
-    compared: rows,
-    compared_mean: comparedMeanOf(rows),
+    compared: pairs.map((pair) => rowOf(now, then, pair, variation.pct)),
+    compared_mean: comparedMeanOf(known, variation),
+    compared_variation: variation,
   };
 };

@@ -5,6 +5,7 @@ import { splitOfSpeed } from '../units/speed.js';
 import { lengthOf, type Part, type PartAsk, partsOf } from './part.js';
 import type { Piece } from './piece.js';
 import { strokeDropouts } from './stroke-dropout.js';
+import { windOn } from './wind.js';
 
 const timeAt = ({ recording }: Outing, atS: number): string | null =>
   isoTimeOrNull(recording.startUnixS === null ? null : recording.startUnixS + atS);
@@ -114,6 +115,7 @@ export const pieceRow = (
     extra_drag_power_pct: stretch.extraDragPowerPct,
     heart_rate_max_bpm: stretch.heartRate?.maxBpm ?? null,
     heading_deg: stretch.headingDeg,
+    ...windOn(outing.sheet, stretch.headingDeg),
     course_way: piece.courseWay ?? null,
     target_pct: targetPct(target, stretch.speedMps),
     ...shared(outing, stretch),

@@ -8,7 +8,8 @@ import { flat, type View } from './view.js';
 /** Points of the cycle that the table shows, %; the plot and data formats have them all. */
 const EVERY_PCT = 10;
 
-const rangeOf = ({ from_spm, to_spm }: AverageBand): string => {
+/** The rates of a band, in words. */
+export const rangeOf = ({ from_spm, to_spm }: Pick<AverageBand, 'from_spm' | 'to_spm'>): string => {
   if (from_spm === null) return to_spm === null ? 'All rates' : `Below ${to_spm} spm`;
   return to_spm === null ? `${from_spm} spm and over` : `${from_spm} to ${to_spm} spm`;
 };

@@ -1,4 +1,3 @@
-import type { ComparedRow } from '../contract/piece-detail.js';
 import type { PiecesResult } from '../contract/pieces.js';
 import type { SheetRow } from '../contract/sheet.js';
 import type { Craft } from '../units/craft.js';
@@ -43,16 +42,60 @@ const meanNote = ({ compared_mean: mean }: PiecesResult): string[] =>
         `All ${mean.piece_count} together: ${signed(mean.difference_pct, 2)} % ±${numberCell(mean.difference_sd_pct, 2)}, ${cell(mean.verdict, (verdict) => VERDICTS[verdict])}.`,
       ];
 
-const limitNote = (compared: readonly ComparedRow[], rated: boolean): string => {
+const VARIATION_BY = {
+  told: 'as told',
+  published: 'as published, Smith & Hopkins 2011; --variation says otherwise',
+  pieces: 'as these pieces differ',
+} as const;
+
+const limitNote = (
+  { compared = [], compared_variation: variation }: PiecesResult,
+  rated: boolean,
+): string => {
   const sds = compared.flatMap(({ difference_sd_pct }) =>
     difference_sd_pct === null ? [] : [difference_sd_pct],
   );
   const shown =
     sds.length === 0
       ? ''
-      : ` These logs show a difference from ${numberCell(2 * Math.max(...sds), 1)} % on in a single piece.`;
-  return `A difference is told beyond two ± and from ${MATTERS}.${shown} The ± is of the logs: wind, water and the day are not in it, and crews vary by about 1 % from race to race.${rated ? ' By rate is what the rates alone make at constant work a stroke.' : ''}`;
+      : ` These days show a difference from ${numberCell(2 * Math.max(...sds), 1)} % on in a single piece.`;
+  const day =
+    variation === undefined
+      ? ''
+      : ` The ± holds the logs and how much a crew varies from day to day (${numberCell(variation.pct, 1)} %, ${VARIATION_BY[variation.by]}); that wind and water of the two days were alike is yours to judge.`;
+  return `A difference is told beyond two ± and from ${MATTERS}.${shown}${day}${rated ? ' By rate is what the rates alone make at constant work a stroke.' : ''}`;
 };
+
+const list = (numbers: readonly number[]): string => numbers.join(', ');
+
+/** In what the paired pieces are alike, and which have none like them. */
+const likeNotes = ({ compared = [], pieces }: PiecesResult, named: boolean): string[] => {
+  const likes = new Map<string, number[]>();
+  for (const { piece, rate_apart_spm, direction_apart_deg } of compared) {
+    const like = [
+      'start',
+      'length',
+      ...(rate_apart_spm === null ? [] : ['rate']),
+      ...(direction_apart_deg === null ? [] : ['direction']),
+    ].join(', ');
+    likes.set(like, [...(likes.get(like) ?? []), piece]);
+  }
+  const told = [...likes].map(([like, numbers]) =>
+    likes.size === 1
+      ? `Paired by ${like}.`
+      : `${numbers.length === 1 ? 'Piece' : 'Pieces'} ${list(numbers)}: paired by ${like}.`,
+  );
+  const alone = pieces
+    .filter(({ file, piece }) => !compared.some((row) => row.file === file && row.piece === piece))
+    .map(({ piece }) => piece);
+  return alone.length === 0 || named
+    ? told
+    : [...told, `Without one like it on the other day: ${list(alone)}.`];
+};
+
+/** Wind along a piece, in words. */
+const windCell = (mps: number | null): string =>
+  cell(mps, (value) => `${value < 0 ? 'tail' : 'head'} ${numberCell(Math.abs(value), 1)}`);
 
 /** Pieces beside those of another day. */
 export const comparedSections = (
@@ -70,7 +113,7 @@ export const comparedSections = (
         columns: [],
         rows: [],
         notes: [
-          'No piece of the other day is like these in start, length (within 5 %) and rate (within 1.5 spm).',
+          'No piece of the other day is like these in start, length (within 5 %), rate (within 1.5 spm) and direction (within 45°).',
         ],
       },
     ];
@@ -78,6 +121,9 @@ export const comparedSections = (
   const files = [...new Set(compared.map(({ file }) => file))];
   const others = [...new Set(compared.map(({ with_file }) => with_file))];
   const named = files.length > 1;
+  const windy = compared.some(
+    ({ headwind_mps, with_headwind_mps }) => headwind_mps !== null || with_headwind_mps !== null,
+  );
   const rated = compared.some(({ by_rate_pct }) => Math.abs(by_rate_pct ?? 0) >= RATES_ALIKE_PCT);
   return [
     {
@@ -93,6 +139,7 @@ export const comparedSections = (
         figures('diff %'),
         figures('±'),
         ...(rated ? [figures('by rate')] : []),
+        ...(windy ? [words('wind m/s'), words('then')] : []),
         words('verdict'),
       ],
       rows: compared.map((row) => [
@@ -106,13 +153,15 @@ export const comparedSections = (
         cell(row.difference_pct, (pct) => signed(pct, 2)),
         numberCell(row.difference_sd_pct, 2),
         ...(rated ? [cell(row.by_rate_pct, (pct) => signed(pct, 1))] : []),
+        ...(windy ? [windCell(row.headwind_mps), windCell(row.with_headwind_mps)] : []),
         cell(row.verdict, (verdict) => VERDICTS[verdict]),
       ]),
       notes: [
         ...meanNote(result),
+        ...likeNotes(result, named),
         ...files.map((file) => `Now, ${dayOf(result, file, reading)}.`),
         ...others.map((file) => `Then, ${dayOf(result, file, reading)}.`),
-        limitNote(compared, rated),
+        limitNote(result, rated),
       ],
     },
   ];

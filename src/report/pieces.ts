@@ -35,6 +35,17 @@ const OUTCOMES = { complete: 'complete', stopped_short: 'stopped short' } as con
 const craftOf = ({ sheet }: PiecesResult, file: string): Craft | null =>
   sheet.find((row) => row.file === file)?.craft ?? null;
 
+/** Within this of straight ahead or astern a wind is head or tail, else it is across: 45 degrees. */
+const ACROSS = Math.SQRT1_2;
+
+/** The wind on a piece: head, tail or cross, and how strong it is. */
+const windCell = ({ headwind_mps: head, crosswind_mps: cross }: PieceRow): string => {
+  if (head === null || cross === null) return UNKNOWN;
+  const mps = Math.hypot(head, cross);
+  const way = Math.abs(head) < ACROSS * mps ? 'cross' : head < 0 ? 'tail' : 'head';
+  return `${way} ${numberCell(mps, 1)}`;
+};
+
 const overview = (result: PiecesResult, reading: Reading): Section => {
   const unit = speedUnit(reading, craftOf(result, result.pieces[0]!.file));
   const several = new Set(result.pieces.map(({ file }) => file)).size > 1;
@@ -57,6 +68,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       figuresWhereKnown('HR'),
       figuresWhereKnown('% of curve'),
       figuresWhereKnown('target %'),
+      figuresWhereKnown('wind m/s'),
     ],
     rows: result.pieces.map((piece) => [
       String(piece.piece),
@@ -72,8 +84,14 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       numberCell(piece.heart_rate_mean_bpm),
       numberCell(piece.speed_against_curve_pct, 1),
       numberCell(piece.target_pct, 1),
+      windCell(piece),
     ]),
-    notes: standing ? ['A standing start is timed from first movement.'] : [],
+    notes: [
+      ...(standing ? ['A standing start is timed from first movement.'] : []),
+      ...(result.pieces.some(({ headwind_mps }) => headwind_mps !== null)
+        ? ['Wind is that of the outing sheet; no speed is corrected for it.']
+        : []),
+    ],
   };
 };
 

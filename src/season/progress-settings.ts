@@ -1,3 +1,5 @@
+import { CREW_VARIATION_PCT } from '../units/crew-variation.js';
+
 /** How progress over a season is judged. */
 export const PROGRESS_SETTINGS = Object.freeze({
   /** sd of the interval of a trend: 98 % lie within, so that of 100 crews without change 2 are claimed to change. */
@@ -10,7 +12,7 @@ export const PROGRESS_SETTINGS = Object.freeze({
    * How much the speed of one crew differs from day to day, sd, %, where the season does not show it: 1.0 from race
    * to race and 3.0 by venue and conditions (Smith & Hopkins, Med. Sci. Sports Exerc. 2011, 43:2155-60).
    */
-  crewPct: 1,
+  crewPct: CREW_VARIATION_PCT,
   conditionsPct: 3,
   /** Speed goes with the rate to this power, 0.33 at constant work a stroke, 0.5 to 0.6 where slow strokes are light. */
   exponent: 0.45,

@@ -1,3 +1,5 @@
+import { CREW_VARIATION_PCT } from '../units/crew-variation.js';
+
 /** A margin between two boats, all over one length. */
 export interface SeatMargin {
   readonly piece: string;
@@ -24,11 +26,8 @@ export interface SeatSwap {
 }
 
 export const SWAP_SETTINGS = Object.freeze({
-  /**
-   * How much a crew's time varies from piece to piece, sd, %; 0.5 to 1.5: 1.0 from race to race (Smith & Hopkins
-   * 2012); within one evening it may be less.
-   */
-  variationPct: 1,
+  /** How much a crew's time varies from piece to piece, sd, %; 0.5 to 1.5: within one evening it may be less. */
+  variationPct: CREW_VARIATION_PCT,
   /** … and it counts like so many pieces rowed again with the same crews; 1 to 4. */
   worthRepeats: 2,
   /** A swap is shown beyond this many sd: of swaps worth nothing 1 in 80 is; 2.24 would make it 1 in 40. */

@@ -15,6 +15,8 @@ describe('an outing sheet', () => {
         seats: ['Ann', 'Bo', 'Cy', 'Di'],
         placement: 'hull',
         wind: 'cross, light',
+        wind_mps: null,
+        wind_from_deg: null,
         stream: '0.4@270',
         notes: 'said "fine"',
       },
@@ -25,10 +27,28 @@ describe('an outing sheet', () => {
         seats: null,
         placement: null,
         wind: null,
+        wind_mps: null,
+        wind_from_deg: null,
         stream: null,
         notes: null,
       },
     ]);
+  });
+
+  it('takes the wind as a number', () => {
+    const text = 'file,wind_mps,wind_from_deg\na.gpx,3.5,240\n';
+    expect(parseOutingSheet(text, 's')).toMatchObject([{ wind_mps: 3.5, wind_from_deg: 240 }]);
+    for (const [cells, message] of [
+      [
+        'a.gpx,fresh,240',
+        /line 2, column wind_mps: the speed of the wind in m\/s, 0 to 40, is required, and "fresh" came/,
+      ],
+      [
+        'a.gpx,3,SW',
+        /column wind_from_deg: the direction that the wind comes from, 0 to 360 degrees.*"SW" came/,
+      ],
+    ] as const)
+      expect(() => parseOutingSheet(`file,wind_mps,wind_from_deg\n${cells}\n`, 's')).toThrow(message);
   });
 
   it('is read with a byte-order mark, columns in any order and case, and semicolons', () => {

@@ -16,6 +16,8 @@ const piece = (number: number, more: Partial<PieceRow> = {}): PieceRow =>
     speed_sd_mps: 0.005,
     speed_over: 'ground',
     heading_deg: 90,
+    headwind_mps: null,
+    crosswind_mps: null,
     parts: [],
     ...more,
   }) as unknown as PieceRow;
@@ -27,6 +29,8 @@ const sheetRow = (more: Partial<SheetRow>): SheetRow => ({
   seats: null,
   placement: null,
   wind: null,
+  wind_mps: null,
+  wind_from_deg: null,
   stream: null,
   notes: null,
   ...more,
@@ -46,8 +50,8 @@ const resultOf = (
   rate_bands: [],
 });
 
-const compared = (now: readonly PieceRow[], then: readonly PieceRow[]) =>
-  comparedPieces(resultOf('now.gpx', now), resultOf('then.gpx', then));
+const compared = (now: readonly PieceRow[], then: readonly PieceRow[], variationPct: number | null = 0) =>
+  comparedPieces(resultOf('now.gpx', now), resultOf('then.gpx', then), variationPct);
 
 const pairs = (now: readonly PieceRow[], then: readonly PieceRow[]) =>
   compared(now, then).compared!.map(({ piece: own, with_piece }) => [own, with_piece]);
@@ -81,13 +85,50 @@ describe('pieces of two days', () => {
     ]);
   });
 
-  it('go with one in the same direction where there is one', () => {
+  it('go with one in the same direction and with no other', () => {
     const then = [piece(1, { heading_deg: 270 }), piece(2, { heading_deg: 92 })];
     expect(pairs([piece(1)], then)).toEqual([[1, 2]]);
-    expect(compared([piece(1)], [then[0]!]).warnings).toMatchObject([
-      { code: 'directions-differ', message: expect.stringMatching(/^Piece 1 went in another direction/) },
+    expect(pairs([piece(1)], [then[0]!])).toEqual([]);
+    const [row] = compared([piece(1, { heading_deg: 350 })], [piece(1, { heading_deg: 20 })]).compared!;
+    expect(row!.direction_apart_deg).toBeCloseTo(30, 9);
+  });
+
+  it('are not paired by rate where one is not known, and it is said', () => {
+    const { compared: rows, warnings } = compared([piece(1, { rate_spm: null })], [piece(1)]);
+    expect(rows).toMatchObject([{ piece: 1, with_piece: 1, rate_apart_spm: null }]);
+    expect(warnings).toMatchObject([
+      {
+        code: 'rates-unknown',
+        message: expect.stringMatching(/^The rate of piece 1 is not known on both days/),
+      },
     ]);
-    expect(compared([piece(1, { heading_deg: 350 })], [piece(1, { heading_deg: 20 })]).warnings).toEqual([]);
+    expect(compared([piece(1)], [piece(1)]).warnings).toEqual([]);
+  });
+});
+
+describe('how much a crew varies from day to day', () => {
+  const faster = (...speeds: number[]) => speeds.map((speed_mps, i) => piece(i + 1, { speed_mps }));
+  const then = [1, 2, 3, 4].map((number) => piece(number));
+
+  it('is in the ± of each difference: as told, else the published 1 %', () => {
+    // 1 % from race to race within a boat: Smith & Hopkins, MSSE 2011, 43:2155-60
+    const { compared: rows, compared_variation } = compared(faster(5.05), then, null);
+    expect(compared_variation).toEqual({ pct: 1, by: 'published' });
+    expect(rows![0]!.difference_sd_pct).toBeCloseTo(Math.hypot(Math.SQRT2, 0.1 * Math.SQRT2), 2);
+    expect(rows![0]!.verdict).toBe('no_difference_shown');
+    const told = compared(faster(5.05), then, 0.2);
+    expect(told.compared_variation).toEqual({ pct: 0.2, by: 'told' });
+    expect(told.compared![0]!.verdict).toBe('faster');
+  });
+
+  it('is more where the pieces show more, and does not shrink with their number', () => {
+    const shown = compared(faster(5, 5.25, 4.75, 5.2), then, null);
+    expect(shown.compared_variation!.by).toBe('pieces');
+    expect(shown.compared_variation!.pct).toBeGreaterThan(2);
+    const even = compared(faster(5.1, 5.1, 5.1, 5.1), then, null);
+    expect(even.compared_mean!.difference_sd_pct).toBeGreaterThan(Math.SQRT2);
+    expect(even.compared_mean!.verdict).toBe('no_difference_shown');
+    expect(compared(faster(5.2, 5.2, 5.2, 5.2), then, null).compared_mean!.verdict).toBe('faster');
   });
 });
 

@@ -22,6 +22,10 @@ const row = (more: Partial<ComparedRow>): ComparedRow => ({
   difference_pct: 1.01,
   difference_sd_pct: 0.12,
   by_rate_pct: 0,
+  rate_apart_spm: 0,
+  direction_apart_deg: 3,
+  headwind_mps: null,
+  with_headwind_mps: null,
   verdict: 'faster',
   wind: null,
   with_wind: null,
@@ -48,7 +52,10 @@ const told = (compared: readonly ComparedRow[], more: Partial<PiecesResult> = {}
 
 describe('pieces beside those of another day', () => {
   it('tell the conditions of both days, from the sheets', () => {
-    const sheetRow = { crew: null, craft: null, seats: null, placement: null, stream: null, notes: null };
+    const sheetRow = {
+      ...{ crew: null, craft: null, seats: null, placement: null },
+      ...{ wind_mps: null, wind_from_deg: null, stream: null, notes: null },
+    };
     const text = told([row({})], {
       sheet: [
         { ...sheetRow, file: 'now.gpx', wind: 'light tail', notes: 'cold water' },
@@ -73,6 +80,24 @@ describe('pieces beside those of another day', () => {
     expect(text.replaceAll('\n', ' ')).toContain('from 0.3 %, the smallest change that matters');
     expect(text.replaceAll('\n', ' ')).toContain('show a difference from 0.4 % on');
     expect(text).not.toContain('by rate');
+  });
+
+  it('say in what they are alike, and how much a crew is taken to vary', () => {
+    const text = told([row({}), row({ piece: 2, rate_apart_spm: null, rate_spm: null })], {
+      compared_variation: { pct: 1, by: 'published' },
+      pieces: [{ file: 'now.gpx', piece: 3, start_time: null } as PiecesResult['pieces'][number]],
+    }).replaceAll('\n', ' ');
+    expect(text).toContain('Piece 1: paired by start, length, rate, direction.');
+    expect(text).toContain('Piece 2: paired by start, length, direction.');
+    expect(text).toContain('Without one like it on the other day: 3.');
+    expect(text).toContain('varies from day to day (1.0 %, as published');
+  });
+
+  it('tell the wind along each where both days or one have it', () => {
+    const text = told([row({ headwind_mps: 3.2, with_headwind_mps: -1.5 })]);
+    expect(text).toMatch(/head 3\.2/);
+    expect(text).toMatch(/tail 1\.5/);
+    expect(told([row({})])).not.toContain('wind m/s');
   });
 
   it('tell what the rates alone make where they differ', () => {

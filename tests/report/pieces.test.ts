@@ -49,6 +49,8 @@ const piece = (parts: readonly PartRow[]): PieceRow => ({
   target_pct: null,
   heart_rate_mean_bpm: null,
   heart_rate_max_bpm: null,
+  headwind_mps: null,
+  crosswind_mps: null,
   heading_deg: null,
   parts: [...parts],
 });

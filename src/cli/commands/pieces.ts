@@ -60,7 +60,7 @@ export const pieces = command({
     const [first, ...rest] = await batched<PiecesResult>(session, 'pieces', files, asked);
     if (first === undefined) return;
     const now = merged(first, rest);
-    const result = then === null ? now : comparedPieces(now, then);
+    const result = then === null ? now : comparedPieces(now, then, options.variation);
     if (!options.together) await session.report(piecesRowsView(options.rows), result, options);
     else await session.report(togetherView, { ...result, together: togetherRows(result.pieces) }, options);
   },

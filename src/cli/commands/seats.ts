@@ -7,16 +7,9 @@ import { parseSeatPlan, seatsResultOf } from '../../workout/index.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { checkedCourse } from '../course-text.js';
-import { readAlone, valueFlag } from '../flag.js';
-import { PIECES } from '../piece-flags.js';
+import { readAlone } from '../flag.js';
+import { PIECES, variationFlag } from '../piece-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
-
-const readVariation = (text: string): number => {
-  const pct = Number(text.replace(/\s*%$/, ''));
-  if (text.trim() === '' || !(pct >= 0 && pct <= 10))
-    throw new UserError(`"${text}" is not a variation: write a share of the time in percent, from 0 to 10`);
-  return pct;
-};
 
 const { distance, time, course, straight, laps } = PIECES;
 
@@ -30,10 +23,8 @@ export const seats = command({
     laps,
     course,
     straight,
-    variation: valueFlag(
-      'PCT',
+    variation: variationFlag(
       'how much one crew’s time varies from piece to piece, sd in percent; 1 unless told',
-      readVariation,
     ),
     ...ON_LOGS,
     ...BATCH,

@@ -1,6 +1,8 @@
 import type { AverageResult } from '../../contract/average.js';
 import type { StrokesResult } from '../../contract/strokes.js';
+import { comparedAverage } from '../../outing/index.js';
 import { averageView } from '../../report/average.js';
+import { comparedAverageView } from '../../report/compared-average.js';
 import { strokesView } from '../../report/strokes.js';
 import { UserError } from '../../units/user-error.js';
 import { batched } from '../batch.js';
@@ -17,10 +19,15 @@ export const strokes = command({
     average: switchFlag(
       "the crew's average stroke instead: surge and hull speed over the cycle, by rate band",
     ),
+    with: valueFlag(
+      'OLD',
+      'with --average: over the average stroke of another day or crew, by its log',
+      (text) => text,
+    ),
     bands: valueFlag('LIST', 'bounds of the rate bands of --average, spm, as 20,24,28,32', readRisingList),
   },
   about:
-    'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can tell. The last stroke before a stop has no rate. The average stroke is of steady strokes only, each brought to the length of one cycle; in CSV a line is one point of a band.',
+    'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can tell. The last stroke before a stop has no rate. The average stroke is of steady strokes only, each brought to the length of one cycle; --with lays that of another log over it and tells where they differ by more than their spread; in CSV a line is one point of a band.',
   examples: [
     {
       line: 'thole strokes samples/race/race.gpx --format csv --out strokes.csv',
@@ -30,14 +37,26 @@ export const strokes = command({
       line: 'thole strokes samples/outing/outing.gpx --average',
       does: "see the crew's average stroke in each rate band",
     },
+    {
+      line: 'thole strokes samples/race/race.gpx --average --bands 30 --with samples/outing/outing.gpx',
+      does: 'lay the average strokes of two logs over each other',
+    },
   ],
   run: async (session, options, [file]) => {
     if (options.bands !== null && !options.average)
       throw new UserError('--bands goes with --average here: thole outing has a table of rate bands');
+    if (options.with !== null && !options.average)
+      throw new UserError('--with goes with --average here: thole pieces has --with for pieces');
+    if (options.with === file) throw new UserError(`--with ${file} is the log itself: name another log`);
     const asked = { ...options, jobs: null };
     const [result] = await batched<AverageResult | StrokesResult>(session, 'strokes', [file!], asked);
     if (result === undefined) return;
-    if ('bands' in result) await session.report(averageView, result, options);
+    if ('bands' in result && options.with !== null) {
+      const other = { ...asked, imu: null, join: null, imuStart: null, stream: null };
+      const [then] = await batched<AverageResult>(session, 'strokes', [options.with], other);
+      if (then !== undefined)
+        await session.report(comparedAverageView, comparedAverage(result, then), options);
+    } else if ('bands' in result) await session.report(averageView, result, options);
     else await session.report(strokesView, result, options);
   },
 });

@@ -1,0 +1,32 @@
+import type { ComparedVariation } from '../contract/piece-detail.js';
+import { CREW_VARIATION_PCT } from '../units/crew-variation.js';
+
+/** Fewer pairs tell nothing of how pieces differ among themselves. */
+const FEWEST = 3;
+
+/** A difference between two pieces as the logs have it, %. */
+export interface Difference {
+  readonly pct: number;
+  readonly logSdPct: number;
+}
+
+/**
+ * How much the crew differs from day to day: as told; else as published, or as its own pieces differ among
+ * themselves where that is more. Pieces of one day cannot show less: what a whole day adds is common to them.
+ * @param toldPct sd, %; null where nobody said
+ */
+export const comparedVariation = (
+  differences: readonly Difference[],
+  toldPct: number | null,
+): ComparedVariation => {
+  if (toldPct !== null) return { pct: toldPct, by: 'told' };
+  const published = { pct: CREW_VARIATION_PCT, by: 'published' } as const;
+  const count = differences.length;
+  if (count < FEWEST) return published;
+  const mean = differences.reduce((sum, { pct }) => sum + pct, 0) / count;
+  const scatter = differences.reduce((sum, { pct }) => sum + (pct - mean) ** 2, 0) / (count - 1);
+  const logs = differences.reduce((sum, { logSdPct }) => sum + logSdPct ** 2, 0) / count;
+  // A difference holds two pieces.
+  const seen = Math.sqrt(Math.max(0, scatter - logs) / 2);
+  return seen > CREW_VARIATION_PCT ? { pct: seen, by: 'pieces' } : published;
+};

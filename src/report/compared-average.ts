@@ -1,0 +1,97 @@
+import {
+  type AverageResult,
+  type ComparedBand,
+  comparedBand,
+  comparedCyclePoint,
+} from '../contract/average.js';
+import { rangeOf } from './average.js';
+import { numberCell } from './cells.js';
+import { plotLines } from './plot.js';
+import { figures, type Reading, type Section } from './section.js';
+import { flat, type View } from './view.js';
+
+/** Points of the cycle that the table shows, %; the plot and data formats have them all. */
+const EVERY_PCT = 10;
+
+const signed = (value: number): string => `${value > 0 ? '+' : ''}${numberCell(value, 2)}`;
+
+const differences = ({ stretches }: ComparedBand): string =>
+  stretches.length === 0
+    ? 'Nowhere in the cycle do they differ by more than their spread.'
+    : stretches
+        .map(
+          ({ from_phase_pct, to_phase_pct, difference_mps2, spread_mps2 }) =>
+            `From ${numberCell(from_phase_pct)} to ${numberCell(to_phase_pct)} % of the cycle the surge is ${numberCell(Math.abs(difference_mps2), 2)} m/s² ${difference_mps2 > 0 ? 'more' : 'less'} (spread ${numberCell(spread_mps2, 2)}).`,
+        )
+        .join(' ');
+
+const table = (band: ComparedBand): Section => ({
+  title: `${rangeOf(band)}: ${band.stroke_count} strokes at ${numberCell(band.rate_spm, 1)} spm, then ${band.with_stroke_count} at ${numberCell(band.with_rate_spm, 1)}`,
+  columns: [
+    figures('% of cycle'),
+    figures('surge m/s²'),
+    figures('then'),
+    figures('difference'),
+    figures('spread'),
+  ],
+  rows: band.cycle
+    .filter(({ phase_pct }) => phase_pct % EVERY_PCT === 0)
+    .map((point) => [
+      numberCell(point.phase_pct),
+      numberCell(point.acceleration_mps2, 2),
+      numberCell(point.with_acceleration_mps2, 2),
+      signed(point.difference_mps2),
+      numberCell(point.spread_mps2, 2),
+    ]),
+  notes: [differences(band)],
+});
+
+const drawing = (band: ComparedBand, { plain }: Reading): Section => {
+  const line = (mark: string, key: 'acceleration_mps2' | 'with_acceleration_mps2') => ({
+    mark,
+    points: band.cycle.map((point) => [point.phase_pct, point[key]] as const),
+  });
+  return {
+    title: null,
+    columns: [],
+    rows: [],
+    notes: [],
+    drawing: plotLines({
+      series: [
+        line(plain ? 'x' : '○', 'with_acceleration_mps2'),
+        line(plain ? 'o' : '●', 'acceleration_mps2'),
+      ],
+      columns: 51,
+      lines: 9,
+      xLabel: (phase) => `${numberCell(phase)} %`,
+      yLabel: (surge) => `${numberCell(surge, 1)} m/s²`,
+    }),
+  };
+};
+
+/** `thole strokes --average --with`: the average strokes of two logs over each other. */
+export const comparedAverageView: View<AverageResult> = {
+  keys: [
+    ...Object.keys(comparedBand.omit({ cycle: true, stretches: true }).shape),
+    ...Object.keys(comparedCyclePoint.shape),
+  ],
+  rows: ({ compared = [] }) => compared,
+  cells: ({ compared = [] }) =>
+    compared.flatMap(({ cycle, stretches: _, ...band }) =>
+      cycle.map((point) => ({ ...flat(band), ...point })),
+    ),
+  sections: ({ compared = [] }, reading) =>
+    compared.length === 0
+      ? [{ title: null, columns: [], rows: [], notes: ['No rate band has an average stroke in both logs.'] }]
+      : [
+          ...compared.flatMap((band) => [table(band), drawing(band, reading)]),
+          {
+            title: null,
+            columns: [],
+            rows: [],
+            notes: [
+              `Drawn ${reading.plain ? 'o' : '●'} now, ${reading.plain ? 'x' : '○'} then. Spread is the standard deviation of a stroke of one against a stroke of the other; a logger mounted anew adds to a difference.`,
+            ],
+          },
+        ],
+};
