@@ -1,6 +1,7 @@
 import type { Mount } from '../contract/boat.js';
 import { type Channel, usualIntervalS } from '../recording/index.js';
 import {
+  falseStrokesPerMin,
   GAUGE_SETTINGS,
   gaugeStrokes,
   type InjectionResult,
@@ -33,6 +34,8 @@ export interface GaugePart {
   readonly mount: Mount | null;
   /** The sensor was put back another way round within the log. */
   readonly moved: boolean;
+  /** Strokes a minute found in the log's own rest; null where it is too short to tell. */
+  readonly falsePerMin: number | null;
   /** How the detector did at each rate; empty where it could not be tried. */
   readonly injected: readonly InjectionResult[];
 }
@@ -60,19 +63,25 @@ const whyNone = ({ recording, craft }: Outing): string => {
 const mountOf = ({ source, surge }: StrokeSignal): Mount | null =>
   source === 'imu' && surge.up !== null ? { forward_axis: [...surge.axis], up_axis: [...surge.up] } : null;
 
-const injectionOf = (
+/** How the detector did over the log's own rest, with the log's own strokes laid on it and without. */
+const triedOver = (
   outing: Outing,
   signal: StrokeSignal,
   gauge: StrokeGauge,
   family: CraftFamily,
-): InjectionResult[] => {
+): Pick<GaugePart, 'injected' | 'falsePerMin'> => {
   const { acceleration, speed } = outing.recording.channels;
   const channel = signal.source === 'imu' ? acceleration : speed;
   const { shapeMps2, restS } = gauge;
-  if (channel === undefined || shapeMps2 === null || restS < GAUGE_SETTINGS.leastRestS) return [];
+  if (channel === undefined || restS < GAUGE_SETTINGS.leastRestS) return { injected: [], falsePerMin: null };
   const rests = gauge.rests.map(({ fromS, toS }) => ({ fromS: signal.toLog(fromS), toS: signal.toLog(toS) }));
+  const falsePerMin = falseStrokesPerMin({ channel, rests, family });
+  if (shapeMps2 === null) return { injected: [], falsePerMin };
   const ask = { channel, rests, shapeMps2, axis: signal.surge.axis, family };
-  return injectionRates(family).flatMap((rateSpm) => injectionTest(ask, rateSpm) ?? []);
+  return {
+    injected: injectionRates(family).flatMap((rateSpm) => injectionTest(ask, rateSpm) ?? []),
+    falsePerMin,
+  };
 };
 
 /** Gauge one log of a boat: its noise, its strokes, its mount, and the rates at which they show. */
@@ -100,9 +109,8 @@ export const gaugePartOf = (outing: Outing): GaugePart => {
     gauge,
     mount: signal && mountOf(signal),
     moved: imu.length > 1,
-    injected:
-      signal && gauge
-        ? injectionOf(outing, signal, gauge, craft === null ? 'rowing' : craftFamily(craft))
-        : [],
+    ...(signal && gauge
+      ? triedOver(outing, signal, gauge, craft === null ? 'rowing' : craftFamily(craft))
+      : { injected: [], falsePerMin: null }),
   };
 };

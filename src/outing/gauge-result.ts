@@ -121,7 +121,7 @@ const strokesLine = ({ noise, strength, range, falsePerMin }: Measured): Line =>
     return line(
       can,
       false,
-      `${against}: the boat lay still and ${falsePerMin.toFixed(0)} strokes a minute were found, so waves pass for strokes; gauge in calmer water, or fix the logger more firmly`,
+      `${against}: the boat lay still and ${falsePerMin.toFixed(1)} strokes a minute were found, so waves pass for strokes; gauge in calmer water, or fix the logger more firmly`,
     );
   if (range === null)
     return line(can, false, `${against}: tried over the rest of this log, they are not found well enough`);
@@ -161,7 +161,9 @@ const gaugeOf = (parts: readonly GaugePart[]): Gauge => {
     used.map(({ injected }) => injected).filter((one) => one.length > 0),
     rowed,
   );
-  const falsePerMin = restS === 0 ? 0 : sum(gauges.map((one) => (one.falsePerMin ?? 0) * one.restS)) / restS;
+  // the worst of what was found where the track shows rest, and in the rest alone
+  const perMin = used.map((part) => Math.max(part.gauge!.falsePerMin ?? 0, part.falsePerMin ?? 0));
+  const falsePerMin = restS === 0 ? 0 : sum(gauges.map((one, i) => perMin[i]! * one.restS)) / restS;
   const mounts = used.flatMap((part) => part.mount ?? []);
   const isImu = used[0]!.source === 'imu';
   const { leastRestS, leastStrokes } = GAUGE_SETTINGS;

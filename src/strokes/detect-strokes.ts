@@ -8,6 +8,8 @@ import { isBacking } from './backing.js';
 import { strokesPerCount } from './cadence-pairs.js';
 import { cadenceStrokes } from './cadence-strokes.js';
 import { type MountSpan, mountSpans, spanOf } from './mounts.js';
+import { type DoubtedStretch, judgeRowing } from './rowing-judgement.js';
+import { rowingWarnings } from './rowing-warnings.js';
 import { speedRateNeededHz } from './speed-signal.js';
 import type { Stroke, StrokeSeries, StrokeSource } from './stroke.js';
 import { NO_FIGURES, type StrokeFigures, strokeFigures, strokeSpeeds } from './stroke-figures.js';
@@ -193,10 +195,18 @@ export const detectStrokes = (
   const imuShort = acceleration ? shortened(acceleration, LONGEST_GAP_S) : null;
   const imuTrack = imuShort ? onShortened(track, imuShort.toLog) : null;
   const givenMount = options.boat?.mount ?? null;
-  const mounted = imuShort
+  const detected = imuShort
     ? byMount(imuShort.channel, rotationOf(acceleration!, rotation), imuTrack, given, givenMount)
     : [];
-  const family: CraftFamily = given ?? mounted[0]?.found.family ?? 'rowing';
+  const strengthMps2 = options.boat?.stroke_strength_mps2 ?? null;
+  const doubted: DoubtedStretch[] = [];
+  const mounted = detected.flatMap(({ span, found }) => {
+    const about = { track, toLog: imuShort!.toLog, strengthMps2, showsCycles: true };
+    const judged = judgeRowing(found, about);
+    doubted.push(...judged.doubted);
+    return judged.strokes.marksS.length > 0 ? [{ span, found: judged.strokes }] : [];
+  });
+  const family: CraftFamily = given ?? detected[0]?.found.family ?? 'rowing';
   if (craft === null)
     warn(
       'craft-guessed',
@@ -229,7 +239,12 @@ export const detectStrokes = (
   }
   const spare = speed !== undefined && sources[0] !== undefined && leavesNothing(sources[0].cover, speed);
   const speedShort = speed && !spare ? shortened(speed, LONGEST_GAP_S) : null;
-  const bySpeed = speedShort ? speedStrokes(speedShort.channel, family) : null;
+  const inSpeed = speedShort ? speedStrokes(speedShort.channel, family) : null;
+  const judgedSpeed =
+    inSpeed &&
+    judgeRowing(inSpeed, { track, toLog: speedShort!.toLog, strengthMps2: null, showsCycles: false });
+  const bySpeed = judgedSpeed?.strokes ?? null;
+  if (sources.length === 0) doubted.push(...(judgedSpeed?.doubted ?? []));
   if (speed && speedShort && bySpeed && bySpeed.marksS.length > 0)
     sources.push(withFigures('speed', bySpeed, speed, speedShort.toLog, null, family, false));
   const perCount =
@@ -288,7 +303,13 @@ export const detectStrokes = (
       'strokes-doubtful',
       'The strokes hardly stand out of what else moved the sensor: do not build on them before checking where it sat and what was done.',
     );
-  if (marked.length === 0) warn('no-strokes', whyNone(recording, family));
+  const left = rowingWarnings(doubted, track !== null, file);
+  warnings.push(...left);
+  if (marked.length === 0)
+    warn(
+      'no-strokes',
+      left.length > 0 ? 'No strokes: what repeats in this log was not rowed.' : whyNone(recording, family),
+    );
 
   const endsS = endsOf(
     marked.map((mark) => mark.atS),

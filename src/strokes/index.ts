@@ -1,6 +1,6 @@
 export { detectStrokes, type StrokeOptions } from './detect-strokes.js';
 export { GAUGE_SETTINGS } from './gauge-settings.js';
-export { type InjectionResult, injectionRates, injectionTest } from './injection-test.js';
+export { falseStrokesPerMin, type InjectionResult, injectionRates, injectionTest } from './injection-test.js';
 export { speedRateNeededHz } from './speed-signal.js';
 export type { StrokeSeries } from './stroke.js';
 export {

@@ -1,7 +1,8 @@
 import type { Interval } from '../motion/track.js';
-import { type Channel, usualIntervalS } from '../recording/index.js';
+import { type Channel, excerptOf, usualIntervalS } from '../recording/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { GAUGE_SETTINGS } from './gauge-settings.js';
+import { judgeRowing } from './rowing-judgement.js';
 import { scoreStrokes } from './stroke-score.js';
 import { imuStrokes, speedStrokes } from './surge-strokes.js';
 
@@ -25,6 +26,21 @@ export interface InjectionResult {
   readonly f1: number;
 }
 
+const longestOf = (rests: readonly Interval[]): Interval | null =>
+  rests.reduce<Interval | null>(
+    (most, rest) => (most === null || rest.toS - rest.fromS > most.toS - most.fromS ? rest : most),
+    null,
+  );
+
+/** Marks that the whole detector finds in a channel, without a track. */
+const marksIn = (channel: Channel, family: CraftFamily): readonly number[] => {
+  const isImu = channel.name === 'acceleration';
+  const found = isImu ? imuStrokes(channel, null, family) : speedStrokes(channel, family);
+  if (!found) return [];
+  const about = { track: null, toLog: (atS: number) => atS, strengthMps2: null, showsCycles: isImu };
+  return judgeRowing(found, about).strokes.marksS;
+};
+
 /** The longest rest, repeated over so many samples, each repeat blended into the next. */
 const repeatedRest = (
   { atS, columns }: Channel,
@@ -32,10 +48,7 @@ const repeatedRest = (
   stepS: number,
   count: number,
 ): Float64Array[] | null => {
-  const longest = rests.reduce<Interval | null>(
-    (most, rest) => (most === null || rest.toS - rest.fromS > most.toS - most.fromS ? rest : most),
-    null,
-  );
+  const longest = longestOf(rests);
   if (longest === null) return null;
   const from = atS.findIndex((at) => at >= longest.fromS);
   const end = atS.findLastIndex((at) => at <= longest.toS);
@@ -141,8 +154,23 @@ export const injectionTest = (ask: InjectionSetup, rateSpm: number): InjectionRe
   else
     for (const [k, column] of columns.entries())
       lay(column, shapeMps2, cycles, stepS, ({ size }) => size * axis[k]!);
-  const found = channel.name === 'speed' ? speedStrokes(made, family) : imuStrokes(made, null, family);
-  return { rateSpm, f1: scored(found?.marksS ?? [], cycles) };
+  return { rateSpm, f1: scored(marksIn(made, family), cycles) };
+};
+
+/**
+ * Strokes a minute that are found in a log's own rest, looked at by itself as if nothing else were known: what waves
+ * pass for.
+ * @returns null where no rest is long enough to tell
+ */
+export const falseStrokesPerMin = ({
+  channel,
+  rests,
+  family,
+}: Pick<InjectionSetup, 'channel' | 'rests' | 'family'>): number | null => {
+  const longest = longestOf(rests);
+  if (longest === null || longest.toS - longest.fromS < GAUGE_SETTINGS.leastRestS) return null;
+  const rest = excerptOf(channel, [longest]);
+  return rest && (60 * marksIn(rest, family).length) / (longest.toS - longest.fromS);
 };
 
 /** Rates over a craft's range at which the detector is injected, spm. */

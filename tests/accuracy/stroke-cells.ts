@@ -2,8 +2,11 @@ import type { Scenario } from '../../src/contract/scenario.js';
 import type { Recording } from '../../src/recording/index.js';
 import { simulate, type Truth } from '../../src/simulate/index.js';
 import type { Craft } from '../../src/units/craft.js';
+import type { ChopAsk } from '../simulator/chop.js';
 import { makeRandom } from '../simulator/random.js';
+import type { Mover } from '../simulator/ride.js';
 import type { Step } from '../simulator/script.js';
+import { USUAL_SWELL } from '../simulator/swell.js';
 import { simulateTwin, type TwinAsk } from '../simulator/twin.js';
 import type { Simulator } from './boats.js';
 
@@ -78,25 +81,103 @@ const forceSteps = (legs: readonly Leg[]): Scenario['script'] =>
     return { do: 'row', rate_spm: leg.rateSpm, time_s: leg.rowS };
   });
 
+/** A boat that nobody rows for five minutes: tied up, adrift, or moved by others, in what waves. */
+interface Rest {
+  readonly by: Mover | 'mooring' | 'drift';
+  /** Narrow swell met head on: Hz, and rms of the surge, m/s². */
+  readonly swell?: { readonly hz: number; readonly surgeMps2: number };
+  /** A sea: significant height, m, and peak frequency, Hz. */
+  readonly sea?: { readonly heightM: number; readonly peakHz: number };
+  /** Wakes of passing boats, one every so many seconds. */
+  readonly wakesEveryS?: number;
+}
+
 interface Ask {
   readonly craft: Craft;
   readonly legs: readonly Leg[];
   readonly chopMps2: number;
   readonly sensor: Sensor | null;
-  readonly moored?: boolean;
+  readonly rest?: Rest;
+  /** sd of the sensor's noise, m/s²; the usual one unless given. */
+  readonly noiseMps2?: number;
 }
+
+const REST_S = 300;
+const WAKE_S = 25;
+const HULL_M = 9;
+const DRIFT_MPS = 0.35;
+
+const wakeTimes = ({ wakesEveryS }: Rest): number[] =>
+  wakesEveryS === undefined
+    ? []
+    : Array.from({ length: Math.floor((REST_S - WAKE_S) / wakesEveryS) }, (_, i) => (i + 0.4) * wakesEveryS);
+
+const twinRest = ({ by }: Rest): Step =>
+  by === 'mooring' || by === 'drift'
+    ? { restS: REST_S, moored: by === 'mooring' }
+    : { restS: REST_S, movedBy: by };
+
+const twinWaves = (rest: Rest): Partial<ChopAsk> => {
+  const toDeg = HEADING_DEG + 180;
+  return {
+    swells: rest.swell ? [{ ...USUAL_SWELL, ...rest.swell, toDeg }] : [],
+    seas: rest.sea ? [{ ...rest.sea, toDeg, hullM: HULL_M }] : [],
+    wash: wakeTimes(rest).map((atS) => ({ atS, lengthS: WAKE_S, surgeMps2: 0.8, hz: 0.7 })),
+  };
+};
+
+const forceRest = ({ by }: Rest): Scenario['script'][number] =>
+  by === 'mooring' || by === 'drift'
+    ? { do: 'rest', time_s: REST_S, moored: by === 'mooring' }
+    : { do: 'moved', by, time_s: REST_S };
+
+/** Degrees of tilt that turn 1 m/s² of gravity. */
+const TILT_DEG = 180 / Math.PI / 9.80665;
+
+/** Waves of `thole simulate`: two fifths of the surge are pitch, as in the other simulator half of it is. */
+const forceWaves = (rest: Rest): NonNullable<Scenario['waves']> => {
+  const motions = (surgeMps2: number) => ({
+    surge_mps2: 0.6 * surgeMps2,
+    pitch_deg: 0.4 * surgeMps2 * TILT_DEG,
+    heave_mps2: 1.2 * surgeMps2,
+    roll_deg: 0.4 * surgeMps2 * TILT_DEG,
+    from_deg: HEADING_DEG,
+  });
+  const { swell, sea } = rest;
+  return [
+    ...(swell ? [{ kind: 'swell' as const, hz: swell.hz, ...motions(swell.surgeMps2) }] : []),
+    ...(sea
+      ? [
+          {
+            kind: 'sea' as const,
+            spectrum: 'jonswap' as const,
+            height_m: sea.heightM,
+            peak_hz: sea.peakHz,
+            from_deg: HEADING_DEG,
+          },
+        ]
+      : []),
+    ...wakeTimes(rest).map((at_s) => ({
+      kind: 'wake' as const,
+      hz: 0.7,
+      at_s,
+      length_s: WAKE_S,
+      ...motions(0.6),
+    })),
+  ];
+};
 
 const byTwin = (ask: Ask, seed: number, mounted: boolean): StrokeLog => {
   const made: TwinAsk = {
     seed,
     craft: ask.craft,
-    script: ask.moored ? [{ restS: 300, moored: true }] : twinSteps(ask.legs),
-    chop: { surgeMps2: ask.chopMps2 },
-    waters: { headingDeg: HEADING_DEG },
+    script: ask.rest ? [twinRest(ask.rest)] : twinSteps(ask.legs),
+    chop: { surgeMps2: ask.chopMps2, ...(ask.rest ? twinWaves(ask.rest) : {}) },
+    waters: { headingDeg: HEADING_DEG, streamMps: ask.rest?.by === 'drift' ? DRIFT_MPS : 0 },
     imu: ask.sensor && {
       rateHz: ask.sensor.hz,
       lost: ask.sensor.lostShare ?? 0,
-      noiseSdMps2: NOISE_MPS2,
+      noiseSdMps2: ask.noiseMps2 ?? NOISE_MPS2,
       ...(mounted ? { mount: 'random' as const } : { mount: { yawDeg: 0, pitchDeg: 0, rollDeg: 0 } }),
     },
     receiver: ask.sensor ? null : { rateHz: 5, dopplerSdMps: 0.05 },
@@ -112,8 +193,10 @@ const byForces = (ask: Ask, seed: number, mounted: boolean): StrokeLog => {
   const scenario: Scenario = {
     craft: ask.craft,
     seed,
-    script: ask.moored ? [{ do: 'rest', time_s: 300 }] : forceSteps(ask.legs),
-    path: { kind: ask.moored ? 'moored' : 'straight', heading_deg: HEADING_DEG },
+    script: ask.rest ? [forceRest(ask.rest)] : forceSteps(ask.legs),
+    path: { kind: 'straight', heading_deg: HEADING_DEG },
+    ...(ask.rest ? { waves: forceWaves(ask.rest) } : {}),
+    ...(ask.rest?.by === 'drift' ? { stream: { mps: DRIFT_MPS, to_deg: HEADING_DEG } } : {}),
     // waves that make surge alone: nothing else in the log foretells them
     ...(ask.chopMps2 > 0 ? { chop: { surge_mps2: ask.chopMps2, hz: 0.6, from_deg: HEADING_DEG } } : {}),
     sensors: ask.sensor
@@ -121,7 +204,7 @@ const byForces = (ask: Ask, seed: number, mounted: boolean): StrokeLog => {
           imu: {
             hz: ask.sensor.hz,
             mount,
-            noise_mps2: NOISE_MPS2,
+            noise_mps2: ask.noiseMps2 ?? NOISE_MPS2,
             lost_pct: 100 * (ask.sensor.lostShare ?? 0),
           },
         }
@@ -151,7 +234,23 @@ const rowing = (chopMps2: number, sensor: Sensor | null): Ask => ({
   sensor,
 });
 
-const moored = (chopMps2: number): Ask => ({ ...rowing(chopMps2, { hz: 50 }), legs: [], moored: true });
+const moored = (chopMps2: number): Ask => ({
+  ...rowing(chopMps2, { hz: 50 }),
+  legs: [],
+  rest: { by: 'mooring' },
+});
+
+/** A sensor of middling noise: in it waves are taken for strokes more easily than in a good one. */
+const REST_NOISE_MPS2 = 0.2;
+
+const atRest = (rest: Rest, craft: Craft = '2x', noiseMps2 = REST_NOISE_MPS2): Ask => ({
+  ...moored(0),
+  craft,
+  rest,
+  noiseMps2,
+});
+
+const swellOf = (hz: number, surgeMps2: number): Rest => ({ by: 'mooring', swell: { hz, surgeMps2 } });
 
 const KAYAK = paddled([70, 90, 110, 130]);
 
@@ -180,4 +279,18 @@ export const STROKE_CELLS: readonly StrokeCell[] = [
   cell('moored, calm', moored(0), { falseMost: 3 }),
   cell('moored, rocking 0.25', moored(0.25), { falseMost: 3 }),
   cell('moored, rocking 0.8', moored(0.8), { falseMost: 3 }),
+  ...[1.1, 0.8].flatMap((hz) =>
+    [0.1, 0.3, 0.6, 0.9].map((surgeMps2) =>
+      cell(`moored, swell ${hz} Hz ${surgeMps2}`, atRest(swellOf(hz, surgeMps2)), { falseMost: 3 }),
+    ),
+  ),
+  cell('moored, swell 0.5 Hz 0.5, good sensor', atRest(swellOf(0.5, 0.5), '8+', 0.03), { falseMost: 3 }),
+  cell('moored, sea', atRest({ by: 'mooring', sea: { heightM: 0.3, peakHz: 0.4 } }), { falseMost: 3 }),
+  cell('adrift, swell 0.8 Hz 0.5', atRest({ ...swellOf(0.8, 0.5), by: 'drift' }), { falseMost: 3 }),
+  cell('adrift, wakes', atRest({ by: 'drift', wakesEveryS: 45 }, '2x', 0.06), { falseMost: 3 }),
+  cell('K1 moored, swell 1.1 Hz 0.3', atRest(swellOf(1.1, 0.3), 'K1'), { falseMost: 3 }),
+  cell('OC6 moored, swell 0.7 Hz 0.4', atRest(swellOf(0.7, 0.4), 'OC6'), { falseMost: 3 }),
+  cell('towed', atRest({ by: 'tow' }), { falseMost: 3 }),
+  cell('carried', atRest({ by: 'hands' }), { falseMost: 3 }),
+  cell('on a trailer', atRest({ by: 'trailer' }, '8+'), { falseMost: 3 }),
 ];

@@ -28,8 +28,8 @@ describe('waves of the second simulator', () => {
     expect(rmsOf(surge) / 0.5).toBeCloseTo(1, 1);
     expect(rmsOf(heave) / (0.5 * swell.heave)).toBeCloseTo(1, 1);
     const half = 2 ** (1 / 6);
-    expect(shareWithin(surge, 50, 0.8 / half, 0.8 * half)).toBeGreaterThan(0.75);
-    expect(shareWithin(surge, 50, 0.8 / half ** 2, 0.8 * half ** 2)).toBeGreaterThan(0.92);
+    expect(shareWithin(surge, 50, 0.8 / half, 0.8 * half)).toBeGreaterThan(0.4);
+    expect(shareWithin(surge, 50, 0.8 / half ** 4, 0.8 * half ** 4)).toBeGreaterThan(0.75);
     // Rayleigh's law: sd / mean = sqrt(4 / π - 1) = 0.523
     expect(spreadOfEnvelope(surge, 50, 0.8)).toBeGreaterThan(0.42);
     expect(spreadOfEnvelope(surge, 50, 0.8)).toBeLessThan(0.62);
@@ -39,7 +39,7 @@ describe('waves of the second simulator', () => {
     const towed = { restS: 300, movedBy: 'tow' } as const;
     const { surge } = axesOf({ swells: [{ ...swell, hz: 0.5, octaves: 0.1, surgeMps2: 3 }] }, towed);
     // omega (1 + omega v / g): 0.5 Hz at 2.2 m/s becomes 0.85 Hz
-    expect(shareWithin(surge.subarray(1000, 14_000), 50, 0.79, 0.91)).toBeGreaterThan(0.85);
+    expect(shareWithin(surge.subarray(1000, 14_000), 50, 0.77, 0.93)).toBeGreaterThan(0.8);
   });
 
   it('come and go where a time is given', () => {

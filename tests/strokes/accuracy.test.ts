@@ -17,6 +17,12 @@ const GATED = [
   'K1, chop 0.25',
   'moored, calm',
   'moored, rocking 0.8',
+  'moored, swell 1.1 Hz 0.3',
+  'moored, sea',
+  'K1 moored, swell 1.1 Hz 0.3',
+  'towed',
+  'carried',
+  'on a trailer',
 ];
 const SIMULATORS: readonly Simulator[] = ['twin', 'forces'];
 
