@@ -31,21 +31,25 @@ const whyIdle = (answers: readonly Answer[], rule: Rule): string | null => {
     : 'no file has both of its figures';
 };
 
-/** A rule that nothing was held against looks like one that is kept: it is said. */
-const idleWarnings = (answers: readonly Answer[], rules: readonly Rule[]): WarningRow[] =>
+/** A rule that was held against nothing, and why. */
+export interface IdleRule {
+  readonly rule: string;
+  readonly why: string;
+}
+
+/** The rules that were held against nothing: each looks like one that is kept. */
+export const idleRules = (answers: readonly Answer[], rules: readonly Rule[]): IdleRule[] =>
   rules.flatMap((rule) => {
     const why = whyIdle(answers, rule);
-    return why === null
-      ? []
-      : [
-          {
-            code: 'rule-not-used',
-            file: null,
-            where: null,
-            message: `The rule "${rule.name}" was held against nothing: ${why}.`,
-          },
-        ];
+    return why === null ? [] : [{ rule: rule.name, why }];
   });
+
+const idleWarning = ({ rule, why }: IdleRule): WarningRow => ({
+  code: 'rule-not-used',
+  file: null,
+  where: null,
+  message: `The rule "${rule}" was held against nothing: ${why}.`,
+});
 
 const NOTHING_CHECKED: WarningRow = {
   code: 'nothing-checked',
@@ -61,7 +65,7 @@ const NOTHING_CHECKED: WarningRow = {
  */
 export const checkResultOf = (answers: readonly Answer[], expected: readonly Rule[]): CheckResult => {
   const results = answers.flatMap((answer) => answer.results);
-  const idle = idleWarnings(answers, expected);
+  const idle = idleRules(answers, expected).map(idleWarning);
   const broken = results.filter(({ passed }) => !passed);
   return {
     schema: 'thole/check/1',

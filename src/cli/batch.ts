@@ -1,8 +1,10 @@
 import { availableParallelism } from 'node:os';
 import { STANDARD_INPUT } from '../host/log-bytes.js';
+import { sheetBeside } from '../host/sidecars.js';
 import { type LogFault, logFault } from '../recording/index.js';
 import { doJob, type JobKind, type LogJob } from './log-jobs.js';
 import type { LogOptions } from './log-options.js';
+import { imuName, logNames } from './log-source.js';
 import type { Session } from './session.js';
 
 /** The worker's script, beside the script that this becomes part of. */
@@ -14,12 +16,19 @@ const workersFor = (jobs: readonly LogJob[], given: number | null): number =>
     ? 0
     : Math.min(jobs.length, given ?? availableParallelism());
 
+/** The files that a job reads: its logs, and the outing sheet beside them. */
+const filesOf = ({ file, options }: LogJob): readonly string[] => {
+  const imu = imuName(file, options);
+  return [...logNames(file, options), ...(imu === null ? [] : [imu]), sheetBeside(file)];
+};
+
 /** Do jobs, and hand on every answer in the order of the jobs. A log that cannot be read is said. */
 export const answered = async function* <Answer extends object>(
   session: Session,
   jobs: readonly LogJob[],
   given: number | null,
 ): AsyncGenerator<Answer | LogFault> {
+  session.guard(jobs.flatMap(filesOf));
   const workers = workersFor(jobs, given);
   const answers = workers > 0 ? byWorkers<Answer>(jobs, workers) : inTurn<Answer>(jobs, session);
   let done = 0;

@@ -1,10 +1,11 @@
 import { checkFile, commandsOf } from '../checks/index.js';
 import { settle } from '../contract/decimals.js';
 import { cacheFolder } from '../host/cache-folder.js';
-import { isFolder, logsIn } from '../host/folder-logs.js';
+import { isFolder } from '../host/folder-logs.js';
 import { programHash } from '../host/program-hash.js';
 import { type LogSummary, seasonOf } from '../season/index.js';
 import { batched } from './batch.js';
+import { foldersLogs } from './folders-logs.js';
 import type { CheckAnswer, CheckOptions } from './jobs/check-job.js';
 import type { Session } from './session.js';
 
@@ -13,7 +14,8 @@ type Options = CheckOptions &
 
 /** What the rules say of the season of a folder: its logs as one. */
 const seasonAnswer = async (session: Session, folder: string, options: Options): Promise<CheckAnswer> => {
-  const summaries = await batched<LogSummary>(session, 'season', await logsIn([folder]), {
+  const { files, skipped } = await foldersLogs([folder]);
+  const summaries = await batched<LogSummary>(session, 'season', files, {
     ...options,
     bands: null,
     folders: [folder],
@@ -33,7 +35,7 @@ const seasonAnswer = async (session: Session, folder: string, options: Options):
   const season = settle(seasonOf(summaries, { zone, ...whole }));
   return {
     files: [folder],
-    warnings: season.warnings,
+    warnings: [...skipped, ...season.warnings],
     results: checkFile(options.rules, folder, { season }),
     commands: ['season'],
   };
@@ -54,7 +56,12 @@ export const checkAnswers = async (
     const folder = await isFolder(path);
     if (folder && anySeason) answers.push(await seasonAnswer(session, path, options));
     if (!folder) files.push(path);
-    else if (anyOther) files.push(...(await logsIn([path])));
+    else if (anyOther) {
+      const below = await foldersLogs([path]);
+      files.push(...below.files);
+      if (below.skipped.length > 0)
+        answers.push({ files: [], warnings: below.skipped, results: [], commands: [] });
+    }
   }
   return [...(await batched<CheckAnswer>(session, 'check', [...new Set(files)], options)), ...answers];
 };

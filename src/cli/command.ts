@@ -13,6 +13,8 @@ export interface Command<Set extends Flags = Flags> {
   readonly about: string;
   /** Command lines that work, each with what it does. */
   readonly examples: readonly { readonly line: string; readonly does: string }[];
+  /** Options whose file may be written anew by `--out`: what was in it is completed. */
+  readonly completes?: readonly string[];
   readonly run: (
     session: Session,
     options: OptionsOf<Set>,

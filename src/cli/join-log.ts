@@ -4,12 +4,14 @@ import type { SheetRow } from '../contract/sheet.js';
 import { isFault, readLog } from '../formats/index.js';
 import { inputTextIfThere } from '../host/input-text.js';
 import { STANDARD_INPUT } from '../host/log-bytes.js';
+import { isSpecial } from '../host/plain-file.js';
 import { sheetBeside } from '../host/sidecars.js';
 import { type JoinedOuting, joinedOuting, type OutingAsk } from '../outing/joined-outing.js';
-import type { LogFault, Recording } from '../recording/index.js';
+import type { LogFault, Recording, Warning } from '../recording/index.js';
 import { parseStream } from '../units/stream.js';
+import { LogMisfit } from '../units/user-error.js';
 import type { LogOptions } from './log-options.js';
-import { type LogSource, logSource } from './log-source.js';
+import { imuLeftOut, type LogSource, logSource } from './log-source.js';
 
 // What reads the files beside a log is loaded where one is there: its schemas take as long to load as a short log
 // takes to read.
@@ -17,10 +19,26 @@ import { type LogSource, logSource } from './log-source.js';
 const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
   if (file === STANDARD_INPUT) return [];
   const path = sheetBeside(file);
+  if (isSpecial(path)) return [];
   const text = await inputTextIfThere(path, 'outing sheet');
   if (text === null) return [];
   const { parseOutingSheet } = await import('../outing/sheet.js');
   return parseOutingSheet(text, path);
+};
+
+/** That what is called as an outing sheet is none, so that nothing is known from it. */
+const sheetWarnings = (file: string): Warning[] => {
+  const path = sheetBeside(file);
+  return file === STANDARD_INPUT || !isSpecial(path)
+    ? []
+    : [
+        {
+          code: 'sheet-left-out',
+          file: path,
+          where: null,
+          message: 'it is a device, a socket or a pipe and no outing sheet, so it is passed over',
+        },
+      ];
 };
 
 /** A log with what was mended to get its bytes. */
@@ -55,15 +73,51 @@ export const outingAsk = async (file: string, options: LogOptions): Promise<Outi
   sheet: await sheetFor(file),
 });
 
-/** Read the logs of a source. */
-export const readSource = async (
-  { logs }: LogSource,
-  options: LogOptions,
-): Promise<Recording[] | LogFault> => {
+/** The logs of a source, read. An IMU log that holds nothing is left out, and it is said. */
+interface ReadLogs {
+  readonly logs: readonly Recording[];
+  /** The IMU log among them; null where there is none. */
+  readonly imu: Recording | null;
+  readonly warnings: readonly Warning[];
+}
+
+const readSource = async (source: LogSource, options: LogOptions): Promise<ReadLogs | LogFault> => {
   const columns = await columnsOf(options.columns);
-  const read = logs.map((log) => recordingOf(log, columns));
-  const fault = read.find(isFault);
-  return fault ?? (read as Recording[]);
+  const warnings = [...source.warnings, ...sheetWarnings(source.file)];
+  const logs: Recording[] = [];
+  let imu: Recording | null = null;
+  for (const log of source.logs) {
+    const read = recordingOf(log, columns);
+    if (isFault(read) && log.role === 'log') return read;
+    if (isFault(read)) warnings.push(imuLeftOut(log.file, read.message));
+    else logs.push(read);
+    if (!isFault(read) && log.role === 'imu') imu = read;
+  }
+  return { logs, imu, warnings };
+};
+
+const withWarnings = ([first, ...rest]: readonly Recording[], warnings: readonly Warning[]): Recording[] =>
+  first === undefined ? [] : [{ ...first, warnings: [...warnings, ...first.warnings] }, ...rest];
+
+/**
+ * What is made of the logs of a source. Where its IMU log is of another outing, the track is taken alone.
+ * @param make what joins them
+ */
+export const madeOfSource = async <Made>(
+  source: LogSource,
+  options: LogOptions,
+  make: (logs: readonly Recording[]) => Made,
+): Promise<Made | LogFault> => {
+  const read = await readSource(source, options);
+  if ('fault' in read) return read;
+  const { logs, imu, warnings } = read;
+  try {
+    return make(withWarnings(logs, warnings));
+  } catch (error) {
+    if (!(error instanceof LogMisfit) || imu === null || options.imu !== null) throw error;
+    const rest = logs.filter((log) => log !== imu);
+    return make(withWarnings(rest, [...warnings, imuLeftOut(imu.provenance.file, error.message)]));
+  }
 };
 
 /**
@@ -75,8 +129,7 @@ export const joinSource = async (
   options: LogOptions,
 ): Promise<JoinedOuting | LogFault> => {
   const ask = await outingAsk(source.file, options);
-  const logs = await readSource(source, options);
-  return Array.isArray(logs) ? joinedOuting(logs, ask) : logs;
+  return madeOfSource(source, options, (logs) => joinedOuting(logs, ask));
 };
 
 /**

@@ -1,5 +1,7 @@
 import { type EarlyRead, offerRead } from '../host/early-read.js';
 import { ownProcess } from '../host/engine.js';
+import { ownWords } from '../host/own-words.js';
+import { systemReason } from '../host/system-reason.js';
 import type { LogJob } from './log-jobs.js';
 import type { Streams } from './streams.js';
 
@@ -13,19 +15,27 @@ export const main = async (argv: readonly string[], streams: Streams): Promise<n
   return execute(argv, streams);
 };
 
+/** The words of the process's command line. Names that are not UTF-8 come from the system, where it hands them out. */
+const wordsOf = (host: NodeJS.Process): readonly string[] => {
+  const words = host.argv.slice(2);
+  return words.some((word) => word.includes('\ufffd')) ? ownWords(words) : words;
+};
+
 /**
- * Run the process's own command line and set its exit status. A reader that closed the pipe has had enough.
+ * Run the process's own command line and set its exit status. A reader that closed the pipe has had enough; a result
+ * that cannot be written is nothing done. What becomes of messages changes nothing else.
  * @param early a file of the line that is being read already
  */
 export const run = async (host: NodeJS.Process, early: EarlyRead | null): Promise<void> => {
   ownProcess();
   offerRead(early);
-  for (const stream of [host.stdout, host.stderr])
-    stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
-      host.exit(0);
-    });
-  host.exitCode = await main(host.argv.slice(2), host);
+  host.stderr.on('error', () => undefined);
+  host.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') host.exit(0);
+    host.stderr.write(`thole: cannot write the result to standard output: ${systemReason(error)}\n`);
+    host.exit(2);
+  });
+  host.exitCode = await main(wordsOf(host), host);
 };
 
 /** Do the jobs that another process of the program sends: what a worker runs. */

@@ -1,4 +1,5 @@
 import { Command as Commander, CommanderError, Option } from 'commander';
+import { cleanText } from '../report/clean-text.js';
 import { UserError } from '../units/user-error.js';
 import type { Command } from './command.js';
 import { COMMANDS } from './commands/index.js';
@@ -52,6 +53,19 @@ const helpTail = (made: Command): string =>
     ...EXIT_STATUS.map(([status, meaning]) => `  ${status}  ${meaning}`),
   ].join('\n');
 
+/** Whatever a command line names that may be a file it reads. */
+const filesOf = (
+  { completes = [] }: Command,
+  options: Readonly<Record<string, unknown>>,
+  operands: readonly string[],
+): readonly string[] =>
+  [
+    ...operands,
+    ...Object.entries(options)
+      .filter(([name]) => name !== 'out' && !completes.includes(name))
+      .flatMap(([, value]) => value),
+  ].filter((value): value is string => typeof value === 'string');
+
 const addCommand = (program: Commander, made: Command, streams: Streams, done: (status: number) => void) => {
   const sub = program.command(made.name).summary(made.summary).description(`${made.summary}.`);
   for (const operand of made.operands) sub.argument(operand);
@@ -63,6 +77,7 @@ const addCommand = (program: Commander, made: Command, streams: Streams, done: (
       Object.entries(made.flags).map(([name, flag]) => [name, readFlag(name, flag, given)]),
     );
     const session = openSession(streams, options);
+    session.guard(filesOf(made, options, sub.args));
     await made.run(session, options, sub.args);
     done(session.status());
   });
@@ -78,10 +93,12 @@ const programOf = (streams: Streams): Commander =>
       writeErr: (text) => streams.stderr.write(text),
       outputError: (text, write) =>
         write(
-          `${text
-            .trim()
-            .replace(/^error: /, 'thole: error: ')
-            .replaceAll('\n', ' ')}\n`,
+          `${cleanText(
+            text
+              .trim()
+              .replace(/^error: /, 'thole: error: ')
+              .replaceAll('\n', ' '),
+          )}\n`,
         ),
       getOutHelpWidth: () => Math.min(streams.stdout.columns ?? 80, 100),
     });
@@ -108,10 +125,13 @@ export const execute = async (argv: readonly string[], streams: Streams): Promis
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     if (error instanceof UserError) {
-      streams.stderr.write(`thole: error: ${error.message}\n`);
+      streams.stderr.write(`thole: error: ${cleanText(error.message)}\n`);
       return 2;
     }
-    const stack = error instanceof Error ? error.stack : String(error);
+    const stack = String(error instanceof Error ? error.stack : error)
+      .split('\n')
+      .map(cleanText)
+      .join('\n');
     streams.stderr.write(
       `${stack}\nthole: this is a fault of thole itself; please report it with the lines above and, if you can, the log.\n`,
     );

@@ -1,9 +1,11 @@
 import type { WarningRow } from '../contract/envelope.js';
+import { isSameFile } from '../host/plain-file.js';
 import type { LogFault } from '../recording/index.js';
 import { reportText } from '../report/report.js';
 import type { Reading } from '../report/section.js';
 import type { View } from '../report/view.js';
 import { graded, warningLines } from '../report/warning-lines.js';
+import { UserError } from '../units/user-error.js';
 import type { OptionsOf } from './flag.js';
 import { possibleAnswer } from './possible-answer.js';
 import type { REPORTING } from './shared-flags.js';
@@ -12,6 +14,8 @@ import type { Streams } from './streams.js';
 /** What a command needs of the session: everything goes out through it, and it knows the exit status. */
 export interface Session {
   readonly streams: Streams;
+  /** Holds that none of the files that are read is the one to be written. @throws UserError where one is */
+  readonly guard: (files: readonly string[]) => void;
   /** Writes a finished text to standard output, or to the file of `--out`. */
   readonly emit: (text: string, options: { readonly out: string | null }) => Promise<void>;
   /** Writes a result in the format that was asked, and says its warnings. */
@@ -49,7 +53,7 @@ const readingOf = (streams: Streams, options: OptionsOf<typeof REPORTING>): Read
 /** The session of one command line. */
 export const openSession = (
   streams: Streams,
-  options: { readonly strict?: boolean; readonly quiet?: boolean },
+  options: { readonly strict?: boolean; readonly quiet?: boolean; readonly out?: string | null },
 ): Session => {
   const faults: LogFault[] = [];
   let logCount = 1;
@@ -79,8 +83,15 @@ export const openSession = (
     faults.push(said);
     say(warningLines([{ ...said, severity: 'error' }], 1));
   };
+  const guard: Session['guard'] = (files) => {
+    const { out } = options;
+    const read = out ? files.find((file) => isSameFile(file, out)) : undefined;
+    if (read !== undefined)
+      throw new UserError(`--out ${out} would overwrite ${read}, which is read here: name another file`);
+  };
   return {
     streams,
+    guard,
     emit,
     warn,
     fault,

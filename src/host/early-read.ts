@@ -1,4 +1,5 @@
 import { statSync } from 'node:fs';
+import { systemPath } from './system-path.js';
 import { wholeFile } from './whole-file.js';
 
 /** A file whose reading has begun. */
@@ -15,7 +16,7 @@ const isOption = (word: string | undefined): boolean => word === undefined || wo
 /** Size of a file, bytes; 0 where there is none that can be looked at. */
 const sizeOf = (file: string): number => {
   try {
-    const found = statSync(file);
+    const found = statSync(systemPath(file));
     return found.isFile() ? found.size : 0;
   } catch {
     return 0;
@@ -31,7 +32,7 @@ export const earlyRead = ([, file, next]: readonly string[]): EarlyRead | null =
   if (file === undefined || isOption(file) || !isOption(next)) return null;
   const size = sizeOf(file);
   if (size < LEAST || size > MOST) return null;
-  const bytes = wholeFile(file, size);
+  const bytes = wholeFile(systemPath(file), size);
   // Whoever takes it is reported why it failed; of a file that nobody asks for, nobody need know.
   bytes.catch(() => undefined);
   return { file, bytes };

@@ -1,8 +1,9 @@
 import { access } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
+import { systemPath } from './system-path.js';
 
 const there = (path: string): Promise<boolean> =>
-  access(path).then(
+  access(systemPath(path)).then(
     () => true,
     () => false,
   );

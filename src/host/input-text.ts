@@ -1,9 +1,21 @@
-import { readFile } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
 import { UserError } from '../units/user-error.js';
+import { systemPath } from './system-path.js';
 import { systemReason } from './system-reason.js';
 
 /** Largest input file other than a log, bytes: they are written by people. */
 const LARGEST = 16 * 1024 ** 2;
+
+/** The bytes of a file, or of a pipe that a shell made, and no more than one above the bound; null for a device. */
+const boundedBytes = async (path: string): Promise<Buffer | null> => {
+  const found = await stat(systemPath(path));
+  if (!found.isFile() && !found.isFIFO() && !found.isDirectory()) return null;
+  const chunks: Buffer[] = [];
+  for await (const chunk of createReadStream(systemPath(path), { end: LARGEST }))
+    chunks.push(chunk as Buffer);
+  return Buffer.concat(chunks);
+};
 
 /**
  * The text of an input file that is not a log: boat, sheet, entries, course, plan, rules, scenario, columns.
@@ -11,9 +23,11 @@ const LARGEST = 16 * 1024 ** 2;
  * @throws UserError where it cannot be read or is not UTF-8
  */
 export const inputText = async (path: string, kind: string): Promise<string> => {
-  const bytes = await readFile(path).catch((error: unknown) => {
+  const bytes = await boundedBytes(path).catch((error: unknown) => {
     throw new UserError(`cannot read the ${kind} ${path}: ${systemReason(error)}`);
   });
+  if (bytes === null)
+    throw new UserError(`the ${kind} ${path} is no text but a device or a socket: name a file`);
   if (bytes.length > LARGEST) throw new UserError(`the ${kind} ${path} is too large to be one`);
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);

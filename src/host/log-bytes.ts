@@ -1,7 +1,9 @@
-import { createReadStream, readFileSync, statSync } from 'node:fs';
+import { createReadStream, statSync } from 'node:fs';
 import type { Readable } from 'node:stream';
 import { type LogFault, logFault, type Warning } from '../recording/index.js';
 import { takenRead } from './early-read.js';
+import { isSpecial } from './plain-file.js';
+import { systemPath } from './system-path.js';
 import { systemReason } from './system-reason.js';
 import { wholeFile } from './whole-file.js';
 
@@ -68,6 +70,10 @@ const collected = async (stream: Readable): Promise<Uint8Array | null> => {
   return Buffer.concat(chunks);
 };
 
+/** That a log is no file, in words. */
+export const notPlain = (file: string): LogFault =>
+  logFault(file, 'not-plain', 'it is a device, a socket or a pipe, not a log; name a file');
+
 /**
  * The bytes of a log, unpacked where it is gzip; `-` is standard input.
  * @returns the bytes, or why there are none: it never throws
@@ -80,6 +86,8 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
       `the log is larger than ${LOG_BOUNDS.unpacked / 1024 ** 2} MB; cut it into outings`,
     );
   try {
+    if (file !== STANDARD_INPUT && isSpecial(file) && !statSync(systemPath(file)).isFIFO())
+      return notPlain(file);
     const bytes = file === STANDARD_INPUT ? await collected(stdin) : await fileBytes(file);
     if (bytes === null) return tooLarge();
     if (bytes.length === 0)
@@ -100,9 +108,10 @@ export const logBytes = async (file: string, stdin: Readable): Promise<LogBytes 
 const fileBytes = async (file: string): Promise<Uint8Array | null> => {
   const early = takenRead(file);
   if (early !== null) return early;
-  const found = statSync(file);
+  const path = systemPath(file);
+  const found = statSync(path);
   if (found.size > LOG_BOUNDS.unpacked) return null;
-  if (!found.isFile() && !found.isDirectory()) return collected(createReadStream(file));
-  // Files that a system makes up as they are read state no size.
-  return found.size === 0 ? readFileSync(file) : wholeFile(file, found.size);
+  // What a shell puts in the place of a command's output is a pipe; files that a system makes up state no size.
+  if (found.isFIFO() || (found.isFile() && found.size === 0)) return collected(createReadStream(path));
+  return wholeFile(path, found.size);
 };

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { systemPath } from './system-path.js';
 
 /** Name of the outing sheet beside the logs. */
 export const SHEET_NAME = 'outings.csv';
@@ -17,7 +18,7 @@ export const imuBeside = (file: string): string | null => {
   if (isImuName(file)) return null;
   for (const ending of ['.imu.csv', '.imu.csv.gz']) {
     const path = `${stemOf(file)}${ending}`;
-    if (existsSync(path)) return path;
+    if (existsSync(systemPath(path))) return path;
   }
   return null;
 };

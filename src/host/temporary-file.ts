@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { readdir, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { systemPath } from './system-path.js';
 
 /** After so long a temporary file is one that a killed run left, ms: a run renames its own within a second. */
 const LEFT_AFTER_MS = 3_600_000;
@@ -18,12 +19,12 @@ export const temporaryBeside = (path: string): string =>
  * @param nowMs time of the machine's clock, ms
  */
 export const sweepTemporaries = async (folder: string, nowMs: number): Promise<void> => {
-  const names = await readdir(folder).catch(() => []);
+  const names = await readdir(systemPath(folder)).catch(() => []);
   for (const name of names) {
     if (!OWN.test(name)) continue;
     const path = join(folder, name);
-    const found = await stat(path).catch(() => null);
+    const found = await stat(systemPath(path)).catch(() => null);
     if (found?.isFile() && nowMs - found.mtimeMs > LEFT_AFTER_MS)
-      await rm(path, { force: true }).catch(() => undefined);
+      await rm(systemPath(path), { force: true }).catch(() => undefined);
   }
 };

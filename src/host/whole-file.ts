@@ -9,7 +9,7 @@ const readInto = (opened: number, bytes: Uint8Array, from: number): Promise<numb
   });
 
 /** A file in one read into one buffer, while the main thread goes on; `readFile` takes it in pieces. */
-export const wholeFile = async (file: string, size: number): Promise<Uint8Array> => {
+export const wholeFile = async (file: string | Buffer, size: number): Promise<Uint8Array> => {
   const opened = openSync(file, 'r');
   try {
     const bytes = Buffer.allocUnsafeSlow(size);

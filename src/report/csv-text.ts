@@ -1,18 +1,22 @@
 import { cleanText } from './clean-text.js';
 import type { Cell } from './view.js';
 
-/** A text that a spreadsheet would take for a formula. */
-const FORMULA = /^[=+\-@\t\r]/;
+/**
+ * Where a spreadsheet would begin a formula: at the start of a text, and behind a semicolon, which divides cells where
+ * the comma is a decimal one. The full-width signs count for the plain ones in some.
+ */
+const FORMULA = /(^|;)(["'\s]*)(?=[=+\-@\uff1d\uff0b\uff0d\uff20])/g;
 
 /**
  * One cell of CSV (RFC 4180), harmless in a spreadsheet: text that starts with = + - @, a tab or a return gets
- * an apostrophe before it, and control characters go. Numbers stay numbers.
+ * an apostrophe before it, also behind a semicolon within it, and control characters go. Numbers stay numbers.
  */
 export const csvCell = (value: Cell | undefined): string => {
   if (value === null || value === undefined) return '';
   if (typeof value !== 'string') return String(value);
   const clean = cleanText(value);
-  const safe = FORMULA.test(value) || FORMULA.test(clean) ? `'${clean}` : clean;
+  const marked = clean.replace(FORMULA, "$1'$2");
+  const safe = /^[\t\r]/.test(value) && marked === clean ? `'${clean}` : marked;
   return /[",]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 };
 

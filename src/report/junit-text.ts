@@ -35,10 +35,12 @@ const suiteText = (file: string, cases: readonly Case[]): string => {
  * The result of a check in the XML that test runners in CI read: a suite for each log, a case for each rule. A
  * broken rule of severity warning is `skipped` with its message, so that it is seen and does not fail the run.
  * @param unread logs that could not be read, with the reason: an `error` each
+ * @param idle rules that were held against nothing, with the reason: `skipped` each, in a suite of their own
  */
 export const junitText = (
   { results }: CheckResult,
   unread: readonly { readonly file: string | null; readonly message: string }[],
+  idle: readonly { readonly rule: string; readonly why: string }[],
 ): string => {
   const suites = new Map<string, Case[]>();
   const add = (file: string, row: Case) => suites.set(file, [...(suites.get(file) ?? []), row]);
@@ -50,6 +52,8 @@ export const junitText = (
     });
   for (const { file, message } of unread)
     add(file ?? '-', { name: 'the log can be read', outcome: 'error', message });
+  for (const { rule, why } of idle)
+    add('rules', { name: rule, outcome: 'skipped', message: `held against nothing: ${why}` });
   return [
     '<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n',
     ...[...suites].map(([file, cases]) => suiteText(file, cases)),

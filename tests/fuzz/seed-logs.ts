@@ -29,10 +29,11 @@ interface Fix {
   readonly heartRate: number;
 }
 
-/** Rows of the samples that are taken: the end of a piece, a rest and the begin of the next one. */
-const [FIRST_FIX, FIX_COUNT] = [440, 240];
+/** Fixes of the sample that are taken: the end of a piece, a rest and the begin of the next one. */
+export const FIX_COUNT = 140;
+const FIRST_FIX = 500;
 /** Rows of the accelerometer's log: so many at 40 Hz are some strokes. */
-const [FIRST_FORCE, FORCE_COUNT] = [9000, 800];
+const [FIRST_FORCE, FORCE_COUNT] = [9000, 400];
 
 const POINT = /<trkpt lat="([^"]+)" lon="([^"]+)"><time>([^<]+)<\/time>.*?cadence>(\d+)<.*?heart_rate>(\d+)</;
 

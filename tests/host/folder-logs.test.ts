@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
@@ -21,10 +22,11 @@ for (const name of [
 ])
   writeFileSync(join(folder, name), '');
 symlinkSync(folder, join(folder, 'b', 'loop'));
+execFileSync('mkfifo', [join(folder, 'pipe.csv')]);
 
 describe('the logs below a folder', () => {
   it('are found in order, without sheets, hidden files, loops and the IMU logs of tracks', async () => {
-    const found = (await folderLogs(folder)).map((path) => relative(folder, path));
+    const found = (await folderLogs(folder, () => undefined)).map((path) => relative(folder, path));
     expect(found).toEqual(['a.fit.gz', 'z.gpx', 'b/alone.imu.csv', 'b/x.gpx', 'b/c/y.tcx']);
   });
 
@@ -35,6 +37,6 @@ describe('the logs below a folder', () => {
   });
 
   it('of a folder that is not there are an error of the user', async () => {
-    await expect(folderLogs(join(folder, 'no'))).rejects.toThrow(/cannot read the folder/);
+    await expect(folderLogs(join(folder, 'no'), () => undefined)).rejects.toThrow(/cannot read the folder/);
   });
 });

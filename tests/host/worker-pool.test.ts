@@ -1,3 +1,9 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { pooled } from '../../src/host/worker-pool.js';
 import { UserError } from '../../src/units/user-error.js';
@@ -30,6 +36,34 @@ describe('a pool of workers', () => {
       for await (const answer of pooled<number, number>(ENTRY, jobs, workers, lost)) answers.push(answer);
       expect(answers).toEqual([-17, 4, 9, -17, -17, 36, 49, -17]);
     }
+  });
+
+  it('ends with its parent, also while it is at work and hears nothing', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'thole-pool-'));
+    await build({
+      entryPoints: ['tests/host/hanging-worker.ts', 'tests/host/pool-parent.ts'],
+      bundle: true,
+      platform: 'node',
+      format: 'esm',
+      outdir: folder,
+      outExtension: { '.js': '.mjs' },
+      logLevel: 'error',
+    });
+    const argv = [join(folder, 'pool-parent.mjs'), join(folder, 'hanging-worker.mjs')];
+    const parent = spawn(process.execPath, argv, { stdio: ['ignore', 'pipe', 'inherit'] });
+    const worker = Number(String((await once(parent.stdout!, 'data'))[0]));
+    const isAlive = () => {
+      try {
+        return process.kill(worker, 0);
+      } catch {
+        return false;
+      }
+    };
+    expect(isAlive()).toBe(true);
+    parent.kill('SIGKILL');
+    for (let i = 0; i < 100 && isAlive(); i++) await new Promise((done) => setTimeout(done, 100));
+    expect(isAlive()).toBe(false);
+    rmSync(folder, { recursive: true });
   });
 
   it('lets go of its workers when nobody takes more', async () => {

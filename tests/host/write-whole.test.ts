@@ -1,4 +1,13 @@
-import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  lstatSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -14,6 +23,21 @@ describe('a file written whole', () => {
     await writeWhole(join(at, 'x'), 'new');
     expect(readFileSync(join(at, 'x'), 'utf8')).toBe('new');
     expect(readdirSync(at)).toEqual(['x']);
+  });
+
+  it('keeps the permissions of what it replaces, and follows a link', async () => {
+    const at = folder();
+    writeFileSync(join(at, 'x'), 'old');
+    chmodSync(join(at, 'x'), 0o640);
+    symlinkSync('x', join(at, 'link'));
+    symlinkSync('new', join(at, 'nowhere'));
+    await writeWhole(join(at, 'link'), 'new');
+    await writeWhole(join(at, 'nowhere'), 'newer');
+    expect(readFileSync(join(at, 'x'), 'utf8')).toBe('new');
+    expect(statSync(join(at, 'x')).mode & 0o777).toBe(0o640);
+    expect(lstatSync(join(at, 'link')).isSymbolicLink()).toBe(true);
+    expect(readFileSync(join(at, 'new'), 'utf8')).toBe('newer');
+    expect(readdirSync(at).sort()).toEqual(['link', 'new', 'nowhere', 'x']);
   });
 
   it('says on one line why it cannot be written', async () => {

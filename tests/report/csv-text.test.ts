@@ -23,6 +23,9 @@ describe('CSV', () => {
         expect(cell.startsWith("'")).toBe(true);
       }),
     );
+    for (const text of ['＝1+1', '＋1', '－1', '＠x', 'a;=1+1', 'a; =1', 'a;"=1', 'a;＝1', 'a;b;-1'])
+      expect(csvCell(text)).toMatch(/(^|;)'/);
+    expect(csvCell('a-b; c=d')).toBe('a-b; c=d');
     expect(csvCell(-1.5)).toBe('-1.5');
     expect(csvCell(null)).toBe('');
     expect(csvCell('a,"b"')).toBe('"a,""b"""');

@@ -25,6 +25,7 @@ describe('a check for CI', () => {
     const text = junitText(
       result([row('a', 'one', true), row('a', 'two', false), row('a', 'three', false, 'warning')]),
       [{ file: 'b', message: 'it is a folder' }],
+      [{ rule: 'idle', why: 'its files are none of these' }],
     );
     const read = new XMLParser({ ignoreAttributes: false, attributeNamePrefix: '' }).parse(text);
     expect(read.testsuites.testsuite).toMatchObject([
@@ -36,13 +37,23 @@ describe('a check for CI', () => {
         errors: '1',
         testcase: { error: { message: 'it is a folder' } },
       },
+      {
+        name: 'rules',
+        tests: '1',
+        failures: '0',
+        skipped: '1',
+        testcase: {
+          name: 'idle',
+          skipped: { message: 'held against nothing: its files are none of these' },
+        },
+      },
     ]);
   });
 
   it('is well-formed whatever the names', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), fc.string(), (file, rule) => {
-        expect(XMLValidator.validate(junitText(result([row(file, rule, false)]), []))).toBe(true);
+        expect(XMLValidator.validate(junitText(result([row(file, rule, false)]), [], []))).toBe(true);
       }),
     );
   });

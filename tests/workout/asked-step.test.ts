@@ -78,4 +78,12 @@ describe('a plan, expanded', () => {
     expect(() => expanded(steps)).toThrow(message);
     expect(() => expanded(steps)).toThrow(/^plan\.json, line \d+: /);
   });
+
+  it('of more steps than can be matched is refused, and says how many, without writing them out', () => {
+    const nested = (depth: number): unknown =>
+      depth === 0 ? { time: '1:00' } : { repeat: 100, steps: [nested(depth - 1)] };
+    expect(() => expanded([nested(2)])).toThrow(/10000 steps .* at most 2000/);
+    expect(() => expanded([nested(20)])).toThrow(/1e\+40 steps/);
+    expect(expanded([{ repeat: 20, steps: [nested(1)] }])).toHaveLength(2000);
+  });
 });

@@ -1,4 +1,4 @@
-import { checkResultOf, LOG_HEALTH_RULES, parseRules } from '../../checks/index.js';
+import { checkResultOf, idleRules, LOG_HEALTH_RULES, parseRules } from '../../checks/index.js';
 import { inputText } from '../../host/input-text.js';
 import { checkView } from '../../report/check.js';
 import { junitText } from '../../report/junit-text.js';
@@ -40,10 +40,13 @@ export const check = command({
         ? LOG_HEALTH_RULES
         : parseRules(await inputText(options.rules, 'rules file'), options.rules);
     const answers = await checkAnswers(session, files, { ...options, rules });
-    const result = checkResultOf(answers, options.rules === null ? [] : rules);
+    const expected = options.rules === null ? [] : rules;
+    const result = checkResultOf(answers, expected);
     if (result.summary.failed_count > 0) session.broken();
     const { format } = options;
-    if (format === 'junit') await session.emit(junitText(result, session.unread()), options);
-    else await session.report(checkView, result, { ...options, format });
+    if (format === 'junit') {
+      await session.emit(junitText(result, session.unread(), idleRules(answers, expected)), options);
+      session.warn(result.warnings);
+    } else await session.report(checkView, result, { ...options, format });
   },
 });

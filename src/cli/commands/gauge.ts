@@ -12,6 +12,7 @@ export const gauge = command({
   summary: 'measure noise and stroke strength, write a boat file',
   operands: ['<FILE...>'],
   flags: { ...ON_LOGS, ...BATCH },
+  completes: ['boat'],
   about:
     'From two minutes or more of light rowing and a minute of rest, in the water and with the mount that are to be used: how rough the signal is at rest, how strong the strokes, and at which rates they are found in it. Several logs must be of one boat and one mount. With --out NAME.json, and no other format, it writes a boat file for --boat, and an older one given with --boat is completed. Waves are met faster while rowing than at rest, so row both into them and with them.',
   examples: [

@@ -1,12 +1,12 @@
 import { sweepCache } from '../../host/cache.js';
 import { cacheFolder } from '../../host/cache-folder.js';
-import { logsIn } from '../../host/folder-logs.js';
 import { programHash } from '../../host/program-hash.js';
 import { seasonView } from '../../report/season.js';
 import { type LogSummary, seasonOf } from '../../season/index.js';
 import { UserError } from '../../units/user-error.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
+import { foldersLogs } from '../folders-logs.js';
 import { SEASON } from '../season-flags.js';
 import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
 
@@ -29,7 +29,7 @@ export const season = command({
   run: async (session, options, folders) => {
     if (options.since !== null && options.until !== null && options.since > options.until)
       throw new UserError(`--since ${options.since} is after --until ${options.until}`);
-    const files = await logsIn(folders);
+    const { files, skipped } = await foldersLogs(folders);
     const kept = options.noCache ? null : cacheFolder(session.streams.env, options.cache);
     if (kept !== null) await sweepCache(kept);
     const asked = {
@@ -45,7 +45,8 @@ export const season = command({
     if (summaries.length === 0) return;
     const { since, until, seasonFrom, sport, groupBy, last, zones: zonesBpm } = options;
     const zone = options.tz ?? 'UTC';
-    const result = seasonOf(summaries, { zone, since, until, seasonFrom, sport, groupBy, last, zonesBpm });
+    const made = seasonOf(summaries, { zone, since, until, seasonFrom, sport, groupBy, last, zonesBpm });
+    const result = { ...made, warnings: [...skipped, ...made.warnings] };
     await session.report(seasonView(options.rows), result, options);
   },
 });

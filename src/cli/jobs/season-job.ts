@@ -7,7 +7,7 @@ import type { LogFault } from '../../recording/index.js';
 import { type LogSummary, logSummaryOf, renamed } from '../../season/index.js';
 import { folderCraft } from '../../units/folder-craft.js';
 import { UserError } from '../../units/user-error.js';
-import { columnsOf, outingAsk, readSource } from '../join-log.js';
+import { columnsOf, madeOfSource, outingAsk } from '../join-log.js';
 import type { LogOptions } from '../log-options.js';
 import { type LogSource, logSource } from '../log-source.js';
 import { possibleAnswer } from '../possible-answer.js';
@@ -82,9 +82,10 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
   const folders = foldersOf(file, options.folders);
   const sheet = sheetRowOf(ask.sheet ?? [], file);
   const craft = ask.craft ?? sheet?.craft ?? ask.boat?.craft ?? folders.map(folderCraft).find(Boolean);
-  const logs = await readSource(source, options);
-  if (!Array.isArray(logs)) return logs;
-  const outing = openOuting(logs, { ...ask, craft: craft ?? undefined });
+  const outing = await madeOfSource(source, options, (logs) =>
+    openOuting(logs, { ...ask, craft: craft ?? undefined }),
+  );
+  if ('fault' in outing) return outing;
   const made = logSummaryOf(outing, options.bands === null ? {} : { boundsSpm: options.bands });
   const summary = await possibleSummary(file, made);
   if ('fault' in summary) return summary;
@@ -93,7 +94,7 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
 };
 
 /** All that decides a summary: the program, what was given, and the hashes of the logs. */
-const keyOf = async ({ file, logs }: LogSource, options: SeasonOptions): Promise<string> => {
+const keyOf = async ({ file, logs, warnings }: LogSource, options: SeasonOptions): Promise<string> => {
   const { boat, craft, placement, stream, imuStart, sheet } = await outingAsk(file, options);
   const given = {
     boat,
@@ -105,6 +106,7 @@ const keyOf = async ({ file, logs }: LogSource, options: SeasonOptions): Promise
     columns: await columnsOf(options.columns),
     bands: options.bands,
     folders: foldersOf(file, options.folders),
+    leftOut: warnings.map(({ code, message }) => [code, message]),
   };
   return contentHash([options.program, JSON.stringify(given), ...logs.map(({ raw }) => bytesHash(raw))]);
 };
