@@ -1,4 +1,4 @@
-export { checkResultOf, type IdleRule, idleRules } from './check-result.js';
+export { checkResultOf, idleRules } from './check-result.js';
 export type { Results } from './figure.js';
 export { LOG_HEALTH_RULES } from './log-health-rules.js';
 export { parseRules } from './parse-rules.js';

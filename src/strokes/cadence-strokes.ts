@@ -6,11 +6,13 @@ export const CADENCE_SETTINGS = Object.freeze({
    * (common practice).
    */
   lagStrokes: 2,
+  /** strokes per minute; a reading below tells of no rowing. 2 to 8: nobody rows a stroke in more than 12 s. */
+  leastSpm: 5,
 });
 
 /** A record's rate as it was then: that of the record which tells of it, up to the next stop or gap. */
 const withoutLag = ({ atS, columns }: Channel, gapStarts: ReadonlySet<number>): Float64Array => {
-  const cadence = columns[0]!.map((rate) => Math.max(0, rate));
+  const cadence = columns[0]!.map((rate) => (rate < CADENCE_SETTINGS.leastSpm ? 0 : rate));
   const now = new Float64Array(cadence.length);
   let [begun, last] = [0, 0];
   for (let i = 0; i < cadence.length; i++) {
@@ -52,7 +54,9 @@ export const cadenceStrokes = (channel: Channel, strokesPerCount: 1 | 2): number
     const perS = (strokesPerCount * (last === 0 ? first : (first + last) / 2)) / 60;
     let atS = fromS + (1 - phase) / perS;
     // The first reading after a stop tells of a stroke that is over.
-    if (phase === 1 && i > 0 && cadence[i - 1] === 0) marksS.push(fromS - 1 / perS);
+    const beforeS =
+      phase === 1 && i > 0 && cadence[i - 1] === 0 ? fromS - 1 / perS : Number.NEGATIVE_INFINITY;
+    if (beforeS > (marksS.at(-1) ?? channel.atS[0]!)) marksS.push(beforeS);
     while (atS < toS) {
       marksS.push(atS);
       atS += 1 / perS;

@@ -60,7 +60,8 @@ export interface FuzzCase {
   readonly bytes: Uint8Array;
   readonly line: Line;
   readonly format: string;
-  readonly told: string;
+  /** The case in words: the command line, and what happened to which log. */
+  readonly shown: string;
 }
 
 /** Damaged logs of every format under every command. */
@@ -77,7 +78,7 @@ export const fuzzCase: fc.Arbitrary<FuzzCase> = fc
     bytes: mutations.reduce(afterMutation, log.bytes),
     line: met,
     format,
-    told: `${met.argv.join(' ')} --format ${format}: ${log.name}, ${JSON.stringify(mutations)}`,
+    shown: `${met.argv.join(' ')} --format ${format}: ${log.name}, ${JSON.stringify(mutations)}`,
   }));
 
 /** The files of a case beside its logs: entries, plans and rules. */

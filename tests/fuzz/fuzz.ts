@@ -5,7 +5,8 @@ import fc from 'fast-check';
 import { fuzzCase } from './fuzz-case.js';
 import { fuzzFolder } from './fuzz-run.js';
 
-// npm run fuzz -- COUNT SEED: so many damaged logs, drawn by a seed. A process of its own runs them one by one, so
+// npm run fuzz -- COUNT SEED: so many damaged logs, drawn by a seed; npm run fuzz -- one INDEX SEED: one of them, whose
+// log is left in build/fuzz. A process of its own runs them one by one, so
 // that a case that ends it, hangs or fills the memory is known by its number. What fails is kept in build/fuzz.
 
 /** What no case may take. */
@@ -18,7 +19,7 @@ interface Answer {
   readonly ms: number;
   readonly rssMb: number;
   readonly wrong: readonly string[];
-  readonly told: string;
+  readonly shown: string;
 }
 
 const casesOf = (seed: number, index: number) =>
@@ -30,7 +31,7 @@ const work = async (from: number, to: number, seed: number): Promise<void> => {
   for (let index = from; index < to; index++) {
     if (index % SHARE === 0) cases = casesOf(seed, index);
     const tried = cases[index % SHARE]!;
-    process.stdout.write(`${JSON.stringify({ begun: index, told: tried.told })}\n`);
+    process.stdout.write(`${JSON.stringify({ begun: index, shown: tried.shown })}\n`);
     const before = performance.now();
     const wrong = await folder.run(tried);
     const answer: Answer = {
@@ -38,7 +39,7 @@ const work = async (from: number, to: number, seed: number): Promise<void> => {
       ms: Math.round(performance.now() - before),
       rssMb: Math.round(process.resourceUsage().maxRSS / 1024),
       wrong,
-      told: tried.told,
+      shown: tried.shown,
     };
     process.stdout.write(`${JSON.stringify(answer)}\n`);
     // The peak of a process never falls: one that a case drove up hides those of the next.
@@ -58,14 +59,14 @@ const stretch = (from: number, to: number, seed: number, take: (answer: Answer) 
       },
     );
     let next = from;
-    let told = '';
+    let shown = '';
     let why = 'the process ended';
     let timer: NodeJS.Timeout | undefined;
     createInterface({ input: child.stdout }).on('line', (text) => {
       clearTimeout(timer);
       const said = JSON.parse(text) as Answer & { readonly begun?: number };
       if (said.begun !== undefined) {
-        told = said.told;
+        shown = said.shown;
         timer = setTimeout(() => {
           why = 'it hangs';
           child.kill('SIGKILL');
@@ -74,12 +75,12 @@ const stretch = (from: number, to: number, seed: number, take: (answer: Answer) 
       }
       take(said);
       next = said.index + 1;
-      told = '';
+      shown = '';
     });
     child.on('close', () => {
       clearTimeout(timer);
-      if (told !== '') {
-        take({ index: next, ms: 0, rssMb: 0, wrong: [why], told });
+      if (shown !== '') {
+        take({ index: next, ms: 0, rssMb: 0, wrong: [why], shown });
         next++;
       }
       done(next);
@@ -105,7 +106,7 @@ const draw = async (count: number, seed: number): Promise<void> => {
       const kind = kindOf(one);
       kinds.set(kind, [...(kinds.get(kind) ?? []), answer]);
       if (kinds.get(kind)!.length === 1)
-        process.stdout.write(`${answer.index}: ${one.slice(0, 1500)}\n  ${answer.told.slice(0, 700)}\n`);
+        process.stdout.write(`${answer.index}: ${one.slice(0, 1500)}\n  ${answer.shown.slice(0, 700)}\n`);
     }
     if (done % SHARE === 0)
       process.stdout.write(`${done} of ${count}, slowest ${slowest} ms, largest ${largest} MB\n`);
@@ -128,6 +129,19 @@ const draw = async (count: number, seed: number): Promise<void> => {
   process.exitCode = failed > 0 ? 1 : 0;
 };
 
+/** Write the damaged log of one case to build/fuzz, and say what is wrong with its answer. */
+const one = async (index: number, seed: number): Promise<void> => {
+  mkdirSync('build/fuzz', { recursive: true });
+  const tried = casesOf(seed, index)[index % SHARE]!;
+  const path = `build/fuzz/damaged-${seed}-${index}.${tried.log.ending}`;
+  writeFileSync(path, tried.bytes);
+  process.stdout.write(`${path}\n${tried.shown}\n`);
+  const folder = fuzzFolder();
+  process.stdout.write(`${(await folder.run(tried)).join('\n')}\n`);
+  folder.close();
+};
+
 const [first, ...rest] = process.argv.slice(2);
-if (first === 'work') await work(Number(rest[0]), Number(rest[1]), Number(rest[2]));
+if (first === 'one') await one(Number(rest[0]), Number(rest[1]));
+else if (first === 'work') await work(Number(rest[0]), Number(rest[1]), Number(rest[2]));
 else await draw(Number(first ?? 2000), Number(rest[0] ?? 1));

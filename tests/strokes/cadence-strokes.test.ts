@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeRecording } from '../../src/recording/index.js';
 import { cadenceStrokes } from '../../src/strokes/cadence-strokes.js';
@@ -51,5 +52,31 @@ describe('strokes counted out of a cadence', () => {
     expect(marksS.filter((mark) => mark > 66 && mark < 99)).toEqual([]);
     expect(rateAt(marksS, 50)).toBeCloseTo(30, 6);
     expect(rateAt(marksS, 140)).toBeCloseTo(20, 6);
+  });
+
+  it('are rising moments, whatever the readings', () => {
+    const reading = fc.oneof(
+      fc.double({ min: 0, max: 250, noNaN: true }),
+      fc.constantFrom(0, 1e-320, 4, 6, 250),
+    );
+    fc.assert(
+      fc.property(fc.array(reading, { minLength: 1, maxLength: 60 }), (readings) => {
+        const cadence = makeRecording({
+          provenance: { file: 'watch.csv', format: 'csv', device: null, sport: null },
+          originUnixS: null,
+          channels: {
+            cadence: {
+              atS: Float64Array.from(readings.keys()),
+              columns: [Float64Array.from(readings)],
+            },
+          },
+        }).channels.cadence!;
+        const marksS = cadenceStrokes(cadence, 1);
+        for (const [i, mark] of marksS.entries())
+          expect(mark - (marksS[i - 1] ?? Number.NEGATIVE_INFINITY)).toBeGreaterThan(0);
+        expect(marksS.length).toBeLessThanOrEqual((readings.length * 250) / 60 + 1);
+      }),
+      { numRuns: 1000 },
+    );
   });
 });
