@@ -32,7 +32,7 @@ export const run = async (host: NodeJS.Process, early: EarlyRead | null): Promis
   host.stderr.on('error', () => undefined);
   host.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') host.exit(0);
-    host.stderr.write(`thole: cannot write the result to standard output: ${systemReason(error)}\n`);
+    host.stderr.write(`thole: error: cannot write the result to standard output: ${systemReason(error)}\n`);
     host.exit(2);
   });
   host.exitCode = await main(wordsOf(host), host);

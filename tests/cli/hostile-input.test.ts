@@ -97,7 +97,7 @@ describe('one log of a batch', () => {
 
   it('that goes over decades is refused by name', async () => {
     const at = filesIn({
-      'bad.gpx': gpx.replaceAll('2026-05-05T17:12', '1996-05-05T17:12'),
+      'bad.gpx': gpx.replaceAll('2026-05-05T17:13', '1996-05-05T17:13'),
       'good.csv': track,
     });
     const read = await ran([
@@ -172,7 +172,7 @@ describe('what is written', () => {
       expect([argv, status, stderr]).toEqual([
         argv,
         2,
-        expect.stringMatching(/^thole: --out .* would overwrite/),
+        expect.stringMatching(/^thole: error: --out .* would overwrite/),
       ]);
     }
     expect(readFileSync(x, 'utf8')).toBe(track);
@@ -186,7 +186,7 @@ describe('what is written', () => {
     });
     expect([status, stderr]).toEqual([
       2,
-      'thole: cannot write the result to standard output: the disk is full\n',
+      'thole: error: cannot write the result to standard output: the disk is full\n',
     ]);
   });
 
