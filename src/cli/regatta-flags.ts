@@ -17,7 +17,12 @@ const readInterval = (text: string): number => {
 
 /** Where a course comes from. */
 export const COURSE = {
-  course: valueFlag('FILE', 'the course, as GeoJSON lines (thole schema course)', readName),
+  course: valueFlag('FILE', 'the course: lines in GeoJSON (thole schema course) or KML', readName),
+  centreline: valueFlag(
+    'FILE',
+    'the line that the course follows: a GPX route or track, or a KML line',
+    readName,
+  ),
   straight: valueFlag('POINTS', 'a straight course from LAT,LON:LAT,LON, with marks every 500 m', readName),
 };
 

@@ -26,7 +26,9 @@ const feature = z.looseObject({
     .nullable(),
   geometry: z
     .looseObject({
-      type: z.string().meta({ description: 'LineString for a line or the centreline' }),
+      type: z
+        .string()
+        .meta({ description: 'LineString, or a MultiLineString of one, for a line or the centreline' }),
       coordinates: z
         .array(z.unknown())
         .optional()
@@ -39,6 +41,11 @@ const feature = z.looseObject({
 export const courseFile = z.looseObject({
   type: z.literal('FeatureCollection').meta({ description: 'GeoJSON feature collection' }),
   features: z.array(feature).min(1),
+  crs: z
+    .looseObject({ properties: z.looseObject({ name: z.string().optional() }).optional() })
+    .nullable()
+    .optional()
+    .meta({ description: 'coordinate system, which must be WGS84; left out in RFC 7946' }),
 });
 
 export type CourseFile = z.infer<typeof courseFile>;

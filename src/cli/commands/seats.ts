@@ -11,7 +11,7 @@ import { readAlone } from '../flag.js';
 import { PIECES, variationFlag } from '../piece-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
 
-const { distance, time, course, straight, laps } = PIECES;
+const { distance, time, course, centreline, straight, laps } = PIECES;
 
 export const seats = command({
   name: 'seats',
@@ -22,6 +22,7 @@ export const seats = command({
     time,
     laps,
     course,
+    centreline,
     straight,
     variation: variationFlag(
       'how much one crew’s time varies from piece to piece, sd in percent; 1 unless told',

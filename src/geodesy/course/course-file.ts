@@ -1,9 +1,11 @@
 import { type CourseFile, courseFile } from '../../contract/course.js';
 import { type InputFile, parseInputFile } from '../../contract/input-file.js';
-import type { UserError } from '../../units/user-error.js';
+import { UserError } from '../../units/user-error.js';
 import { geodesicBetween } from '../geodesic.js';
 import type { Place } from '../place.js';
+import { parseCentreline } from './centreline-file.js';
 import type { Course } from './course.js';
+import { kmlCourse } from './course-kml.js';
 import { type LineDraft, makeCourse } from './make-course.js';
 
 type Feature = CourseFile['features'][number];
@@ -27,9 +29,33 @@ const placeOf = (point: unknown, error: (what: string) => UserError): Place => {
 };
 
 const placesOf = (feature: Feature, error: (what: string) => UserError): Place[] => {
-  if (feature.geometry?.type !== 'LineString')
-    throw error(`its geometry must be a LineString, and ${feature.geometry?.type ?? 'none'} came`);
-  return (feature.geometry.coordinates ?? []).map((point) => placeOf(point, error));
+  const { type, coordinates = [] } = feature.geometry ?? {};
+  if (type === undefined) throw error('it has no geometry: draw it as a LineString');
+  if (type === 'LineString') return coordinates.map((point) => placeOf(point, error));
+  if (type !== 'MultiLineString') throw error(`its geometry must be a LineString, and ${type} came`);
+  const [only, ...more] = coordinates;
+  if (!Array.isArray(only) || more.length > 0)
+    throw error(
+      `its geometry is a MultiLineString of ${coordinates.length} lines: keep one of them, or join them to one`,
+    );
+  return only.map((point) => placeOf(point, error));
+};
+
+/** Coordinate systems that are the one of GeoJSON, by the names that older files give. */
+const isUsualSystem = (name: string): boolean => /CRS84|EPSG:+4326|WGS ?84/i.test(name);
+
+/**
+ * Holds that a file's coordinates are longitude and latitude on WGS84. RFC 7946 knows no other, but files of its
+ * forerunner name theirs.
+ * @throws UserError with the system that came
+ */
+const checkSystem = ({ value, errorAt }: InputFile<CourseFile>): void => {
+  const name = value.crs?.properties?.name;
+  if (name !== undefined && !isUsualSystem(name))
+    throw errorAt(
+      ['crs'],
+      `its coordinates are in ${name}: save the course with longitude and latitude on WGS84 (EPSG:4326)`,
+    );
 };
 
 const draftsOf = ({ value, errorAt }: InputFile<CourseFile>, swap: boolean) => {
@@ -69,13 +95,31 @@ const standsSwapped = (input: InputFile<CourseFile>, name: string): boolean => {
 };
 
 /**
- * Read a course from GeoJSON.
+ * Read a course from GeoJSON or KML.
  * @param name the file as messages name it
+ * @param along the line that the course follows, from a file of its own; null for that of the course file, if any
  * @throws UserError that says which line of the file is wrong and what to change
  */
-export const parseCourse = (text: string, name: string): Course => {
-  const input = parseInputFile(courseFile, text, name);
-  const draft = { name, ...draftsOf(input, false) };
+export const parseCourse = (
+  text: string,
+  name: string,
+  along: { readonly text: string; readonly name: string } | null = null,
+): Course => {
+  const input = /^\s*(?:\ufeff)?\s*</.test(text)
+    ? kmlCourse(text, name)
+    : parseInputFile(courseFile, text, name);
+  checkSystem(input);
+  const drawn = { name, ...draftsOf(input, false) };
+  const draft =
+    along === null
+      ? drawn
+      : {
+          ...drawn,
+          centreline: {
+            places: parseCentreline(along.text, along.name),
+            error: (what: string) => new UserError(`${along.name}: ${what}`),
+          },
+        };
   let course: Course;
   try {
     course = makeCourse(draft);
