@@ -48,6 +48,10 @@ export const comparedBand = z.strictObject({
   with_stroke_count: z.int().min(0).meta({ description: 'number of strokes of the other log' }),
   rate_spm: field.rate_spm,
   with_rate_spm: z.number().meta({ description: 'mean rate of the other log, spm' }),
+  rates_alike: z.boolean().meta({
+    description:
+      'whether the rates are within 1.5 spm: a stroke changes with its rate, so else no stretch is told',
+  }),
   cycle: z.array(comparedCyclePoint),
   stretches: z.array(cycleStretch).meta({ description: 'where they differ by more than their spread' }),
 });

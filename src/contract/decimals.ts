@@ -10,6 +10,7 @@ const DECIMALS: Readonly<Record<string, number>> = {
   _mps2: 4,
   _spm: 2,
   _pct: 2,
+  _pct_per_month: 2,
   _bpm: 1,
   _deg: 1,
   _hz: 3,

@@ -138,8 +138,8 @@ export type OffCurveRow = z.infer<typeof offCurveRow>;
 export type ComparedRow = z.infer<typeof comparedRow>;
 /** How much the crew is taken to vary from day to day. */
 export const comparedVariation = z.strictObject({
-  pct: z.number().min(0).meta({ description: 'standard deviation of a day of one crew, %' }),
-  by: z.enum(['told', 'published', 'pieces']).meta({
+  variation_pct: z.number().min(0).meta({ description: 'standard deviation of a day of one crew, %' }),
+  variation_by: z.enum(['told', 'published', 'pieces']).meta({
     description:
       'told (--variation); published (Smith & Hopkins 2011); or how these pieces differ, where more',
   }),

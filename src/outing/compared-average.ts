@@ -11,6 +11,8 @@ import type { WarningRow } from '../contract/envelope.js';
 export const COMPARED_AVERAGE_SETTINGS = Object.freeze({
   /** Points in a row that differ, each 2 % of the cycle; 2 to 5: a single point is noise. */
   fewestPoints: 3,
+  /** Mean rates within this, spm; 1 to 2: a stroke changes with its rate. */
+  rateSpm: 1.5,
 });
 
 const pointsOf = (own: AverageBand, other: AverageBand): ComparedCyclePoint[] =>
@@ -56,6 +58,7 @@ const stretchesOf = (points: readonly ComparedCyclePoint[]): CycleStretch[] => {
 
 const bandOf = (own: AverageBand, other: AverageBand): ComparedBand => {
   const cycle = pointsOf(own, other);
+  const alike = Math.abs(own.rate_spm - other.rate_spm) <= COMPARED_AVERAGE_SETTINGS.rateSpm;
   return {
     from_spm: own.from_spm,
     to_spm: own.to_spm,
@@ -63,8 +66,9 @@ const bandOf = (own: AverageBand, other: AverageBand): ComparedBand => {
     with_stroke_count: other.stroke_count,
     rate_spm: own.rate_spm,
     with_rate_spm: other.rate_spm,
+    rates_alike: alike,
     cycle,
-    stretches: stretchesOf(cycle),
+    stretches: alike ? stretchesOf(cycle) : [],
   };
 };
 

@@ -25,7 +25,7 @@ export const comparedMeanOf = (
   const scatter = known.reduce((sum, { pct }) => sum + (pct - mean) ** 2, 0) / (count - 1);
   const logs = known.reduce((sum, { logSdPct }) => sum + logSdPct ** 2, 0) / count;
   const piecesSd = Math.sqrt(Math.max(scatter, logs) / count);
-  const daysSd = Math.SQRT2 * variation.pct;
+  const daysSd = Math.SQRT2 * variation.variation_pct;
   const sdPct = Math.hypot(daysSd, piecesSd);
   const limit = Math.hypot(
     VERDICT_SETTINGS.sds * daysSd,

@@ -197,7 +197,7 @@ export const comparedPieces = <Result extends PiecesResult>(
     warnings: [...now.warnings, ...then.warnings, ...warningsOf(now, then, pairs)],
     error_model: added(now.error_model, then.error_model),
     sheet: added(now.sheet, then.sheet),
-    compared: pairs.map((pair) => rowOf(now, then, pair, variation.pct)),
+    compared: pairs.map((pair) => rowOf(now, then, pair, variation.variation_pct)),
     compared_mean: comparedMeanOf(known, variation),
     compared_variation: variation,
   };

@@ -19,8 +19,8 @@ export const comparedVariation = (
   differences: readonly Difference[],
   toldPct: number | null,
 ): ComparedVariation => {
-  if (toldPct !== null) return { pct: toldPct, by: 'told' };
-  const published = { pct: CREW_VARIATION_PCT, by: 'published' } as const;
+  if (toldPct !== null) return { variation_pct: toldPct, variation_by: 'told' };
+  const published = { variation_pct: CREW_VARIATION_PCT, variation_by: 'published' } as const;
   const count = differences.length;
   if (count < FEWEST) return published;
   const mean = differences.reduce((sum, { pct }) => sum + pct, 0) / count;
@@ -28,5 +28,5 @@ export const comparedVariation = (
   const logs = differences.reduce((sum, { logSdPct }) => sum + logSdPct ** 2, 0) / count;
   // A difference holds two pieces.
   const seen = Math.sqrt(Math.max(0, scatter - logs) / 2);
-  return seen > CREW_VARIATION_PCT ? { pct: seen, by: 'pieces' } : published;
+  return seen > CREW_VARIATION_PCT ? { variation_pct: seen, variation_by: 'pieces' } : published;
 };

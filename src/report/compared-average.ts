@@ -15,15 +15,17 @@ const EVERY_PCT = 10;
 
 const signed = (value: number): string => `${value > 0 ? '+' : ''}${numberCell(value, 2)}`;
 
-const differences = ({ stretches }: ComparedBand): string =>
-  stretches.length === 0
-    ? 'Nowhere in the cycle do they differ by more than their spread.'
-    : stretches
-        .map(
-          ({ from_phase_pct, to_phase_pct, difference_mps2, spread_mps2 }) =>
-            `From ${numberCell(from_phase_pct)} to ${numberCell(to_phase_pct)} % of the cycle the surge is ${numberCell(Math.abs(difference_mps2), 2)} m/s² ${difference_mps2 > 0 ? 'more' : 'less'} (spread ${numberCell(spread_mps2, 2)}).`,
-        )
-        .join(' ');
+const differences = ({ stretches, rates_alike }: ComparedBand): string =>
+  !rates_alike
+    ? 'The rates are more than 1.5 spm apart and a stroke changes with its rate, so no difference is told: choose --bands in which they are alike.'
+    : stretches.length === 0
+      ? 'Nowhere in the cycle do they differ by more than their spread.'
+      : stretches
+          .map(
+            ({ from_phase_pct, to_phase_pct, difference_mps2, spread_mps2 }) =>
+              `From ${numberCell(from_phase_pct)} to ${numberCell(to_phase_pct)} % of the cycle the surge is ${numberCell(Math.abs(difference_mps2), 2)} m/s² ${difference_mps2 > 0 ? 'more' : 'less'} (spread ${numberCell(spread_mps2, 2)}).`,
+          )
+          .join(' ');
 
 const table = (band: ComparedBand): Section => ({
   title: `${rangeOf(band)}: ${band.stroke_count} strokes at ${numberCell(band.rate_spm, 1)} spm, then ${band.with_stroke_count} at ${numberCell(band.with_rate_spm, 1)}`,

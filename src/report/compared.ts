@@ -62,7 +62,7 @@ const limitNote = (
   const day =
     variation === undefined
       ? ''
-      : ` The ± holds the logs and how much a crew varies from day to day (${numberCell(variation.pct, 1)} %, ${VARIATION_BY[variation.by]}); that wind and water of the two days were alike is yours to judge.`;
+      : ` The ± holds the logs and how much a crew varies from day to day (${numberCell(variation.variation_pct, 1)} %, ${VARIATION_BY[variation.variation_by]}); that wind and water of the two days were alike is yours to judge.`;
   return `A difference is told beyond two ± and from ${MATTERS}.${shown}${day}${rated ? ' By rate is what the rates alone make at constant work a stroke.' : ''}`;
 };
 

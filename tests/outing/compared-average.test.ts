@@ -89,6 +89,16 @@ describe.each([
     expect(comparedAverage(now, surged(now, 30, 30, 20)).compared![0]!.stretches).toEqual([]);
   });
 
+  it('are told of only at like rates', () => {
+    const by = 2 * Math.SQRT2 * most(now);
+    const other = surged(now, 20, 40, by);
+    const slower = { ...other, bands: other.bands.map((band) => ({ ...band, rate_spm: band.rate_spm - 2 })) };
+    for (const { rates_alike, stretches } of comparedAverage(now, slower).compared!) {
+      expect(rates_alike).toBe(false);
+      expect(stretches).toEqual([]);
+    }
+  });
+
   it('are not laid over each other in bands that only one has, and it is said', () => {
     const other = { ...now, bands: now.bands.map((band) => ({ ...band, from_spm: 90, to_spm: 99 })) };
     const result = comparedAverage(now, other);

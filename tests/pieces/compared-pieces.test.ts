@@ -113,18 +113,18 @@ describe('how much a crew varies from day to day', () => {
   it('is in the ± of each difference: as told, else the published 1 %', () => {
     // 1 % from race to race within a boat: Smith & Hopkins, MSSE 2011, 43:2155-60
     const { compared: rows, compared_variation } = compared(faster(5.05), then, null);
-    expect(compared_variation).toEqual({ pct: 1, by: 'published' });
+    expect(compared_variation).toEqual({ variation_pct: 1, variation_by: 'published' });
     expect(rows![0]!.difference_sd_pct).toBeCloseTo(Math.hypot(Math.SQRT2, 0.1 * Math.SQRT2), 2);
     expect(rows![0]!.verdict).toBe('no_difference_shown');
     const told = compared(faster(5.05), then, 0.2);
-    expect(told.compared_variation).toEqual({ pct: 0.2, by: 'told' });
+    expect(told.compared_variation).toEqual({ variation_pct: 0.2, variation_by: 'told' });
     expect(told.compared![0]!.verdict).toBe('faster');
   });
 
   it('is more where the pieces show more, and does not shrink with their number', () => {
     const shown = compared(faster(5, 5.25, 4.75, 5.2), then, null);
-    expect(shown.compared_variation!.by).toBe('pieces');
-    expect(shown.compared_variation!.pct).toBeGreaterThan(2);
+    expect(shown.compared_variation!.variation_by).toBe('pieces');
+    expect(shown.compared_variation!.variation_pct).toBeGreaterThan(2);
     const even = compared(faster(5.1, 5.1, 5.1, 5.1), then, null);
     expect(even.compared_mean!.difference_sd_pct).toBeGreaterThan(Math.SQRT2);
     expect(even.compared_mean!.verdict).toBe('no_difference_shown');

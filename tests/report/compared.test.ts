@@ -84,7 +84,7 @@ describe('pieces beside those of another day', () => {
 
   it('say in what they are alike, and how much a crew is taken to vary', () => {
     const text = told([row({}), row({ piece: 2, rate_apart_spm: null, rate_spm: null })], {
-      compared_variation: { pct: 1, by: 'published' },
+      compared_variation: { variation_pct: 1, variation_by: 'published' },
       pieces: [{ file: 'now.gpx', piece: 3, start_time: null } as PiecesResult['pieces'][number]],
     }).replaceAll('\n', ' ');
     expect(text).toContain('Piece 1: paired by start, length, rate, direction.');

@@ -38,7 +38,7 @@ export const strokes = command({
       does: "see the crew's average stroke in each rate band",
     },
     {
-      line: 'thole strokes samples/race/race.gpx --average --bands 30 --with samples/outing/outing.gpx',
+      line: 'thole strokes samples/season/2026-05/2026-05-23.csv --placement hull --average --with samples/season/2026-04/2026-04-09.csv',
       does: 'lay the average strokes of two logs over each other',
     },
   ],
