@@ -45,6 +45,10 @@ const homeOf = (command: string): Path => {
   return kindAt(RESULTS[command]!, [command]) === null ? [] : [command];
 };
 
+/** Keys of a result that a rule may name; what pictures alone are drawn from is in no result that it looks at. */
+const figureKeys = (...of: Parameters<typeof allowedKeys>): readonly string[] =>
+  allowedKeys(...of).filter((key) => !key.startsWith('drawn'));
+
 const hint = (word: string, words: readonly string[]): string => {
   const near = closest(word, words);
   return near === null ? '' : `; did you mean "${near}"?`;
@@ -60,7 +64,7 @@ const nextStep = (
   const kind = kindAt(schema, path);
   if (kind === 'any key') return { step: part };
   if (kind === 'keys') {
-    const keys = allowedKeys(schema, path);
+    const keys = figureKeys(schema, path);
     if (keys.includes(part)) return { step: part };
     const near = hint(part, keys);
     return { wrong: `there is no "${part}" there${near || '.'} Allowed: ${keys.join(', ')}` };
@@ -94,7 +98,7 @@ const wrongPath = (command: string, start: Path, parts: readonly string[]): stri
   if (kind === 'list')
     return `it is a list: add a number from 0, ${EVERY} for every entry or ${COUNT}, as in ${parts.join('.')}.${COUNT}`;
   return kind === 'keys'
-    ? `it holds several figures: add one of ${allowedKeys(RESULTS[command]!, path).join(', ')}`
+    ? `it holds several figures: add one of ${figureKeys(RESULTS[command]!, path).join(', ')}`
     : null;
 };
 
@@ -111,7 +115,7 @@ export const parseFigure = (text: string): Figure | { readonly wrong: string } =
     };
   if (parts.length === 0) return { wrong: `"${text}" names no figure of ${command}` };
   const home = homeOf(command);
-  const isTop = allowedKeys(RESULTS[command]!, []).includes(parts[0]!);
+  const isTop = figureKeys(RESULTS[command]!, []).includes(parts[0]!);
   const start = isTop ? [] : home;
   const wrong = wrongPath(command, start, parts);
   return wrong === null

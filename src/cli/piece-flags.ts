@@ -104,7 +104,7 @@ export const PIECES = {
 };
 
 /** Formats that hold a drawing. */
-const DRAWN_IN: readonly string[] = ['table', 'markdown'];
+const DRAWN_IN: readonly string[] = ['table', 'markdown', 'html'];
 
 /**
  * Holds that what is asked of detail can be given in the rows and the format asked for.

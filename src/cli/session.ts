@@ -10,6 +10,7 @@ import type { OptionsOf } from './flag.js';
 import { possibleAnswer } from './possible-answer.js';
 import type { REPORTING } from './shared-flags.js';
 import type { Streams } from './streams.js';
+import { VERSION } from './version.js';
 
 /** What a command needs of the session: everything goes out through it, and it knows the exit status. */
 export interface Session {
@@ -115,7 +116,11 @@ export const openSession = (
         ...possible,
         warnings: [...unread, ...possible.warnings].map(graded),
       };
-      await emit(await reportText(view, whole, asked.format, readingOf(streams, asked)), asked);
+      const reading = readingOf(streams, asked);
+      if (asked.format === 'html') {
+        const { pageText } = await import('../report/page/page.js');
+        await emit(await pageText(view, whole, reading, `thole ${VERSION}`), asked);
+      } else await emit(await reportText(view, whole, asked.format, reading), asked);
       warn(possible.warnings);
     },
     status: () => (faults.length > 0 ? 3 : failed ? 1 : 0),

@@ -27,8 +27,11 @@ export const WRITING = {
   out: valueFlag('FILE', 'write to FILE, whole or not at all, instead of standard output', readText),
 };
 
-/** The ways to write a result. */
-export const FORMATS = ['table', 'json', 'ndjson', 'csv', 'markdown'] as const;
+/** The ways to write a result of which there is nothing to draw. */
+export const TEXT_FORMATS = ['table', 'json', 'ndjson', 'csv', 'markdown'] as const;
+
+/** The ways to write a result; html is one page with pictures. */
+export const FORMATS = [...TEXT_FORMATS, 'html'] as const;
 
 /** How a result is reported. */
 export const REPORTING = {

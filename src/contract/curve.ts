@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { drawnCurve } from './drawn.js';
 import { envelope, errorModels } from './envelope.js';
 import { field } from './field.js';
 
@@ -37,6 +38,9 @@ export const curveResult = envelope('curve', {
   curve: curve
     .nullable()
     .meta({ description: 'null where the logs do not carry one; the reason is in warnings' }),
+  drawn: drawnCurve
+    .optional()
+    .meta({ description: 'what the pictures of a page are drawn from; no other format asks for it' }),
 });
 
 export type Curve = z.infer<typeof curve>;

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { mount } from './boat.js';
+import { drawnGauge } from './drawn.js';
 import { envelope } from './envelope.js';
 import { field, unknown } from './field.js';
 
@@ -28,7 +29,12 @@ export const gauge = z.strictObject({
 });
 
 /** `thole gauge`. */
-export const gaugeResult = envelope('gauge', { gauge });
+export const gaugeResult = envelope('gauge', {
+  gauge,
+  drawn: drawnGauge
+    .optional()
+    .meta({ description: 'what the pictures of a page are drawn from; no other format asks for it' }),
+});
 
 export type Gauge = z.infer<typeof gauge>;
 export type GaugeResult = z.infer<typeof gaugeResult>;

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { drawnOuting } from './drawn.js';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
 import { sheetRow } from './sheet.js';
@@ -67,6 +68,9 @@ export const outingRow = z.strictObject({
     .optional()
     .meta({ description: 'times between the lines of a course, where one was given' }),
   piece_count: unknown(field.piece_count),
+  drawn: drawnOuting
+    .optional()
+    .meta({ description: 'what the pictures of a page are drawn from; no other format asks for it' }),
 });
 
 /** `thole outing`. */

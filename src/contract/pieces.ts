@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { drawnGap, drawnPiece } from './drawn.js';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
 import { rateBandRow } from './outing.js';
@@ -126,6 +127,13 @@ export const piecesResult = envelope('pieces', {
     .optional()
     .meta({ description: 'all compared pieces together; null where there are fewer than three' }),
   compared_variation: comparedVariation.optional(),
+  drawn: z.array(drawnPiece).optional().meta({
+    description: 'what --plot and the pictures of a page are drawn from; no data format asks for it',
+  }),
+  drawn_gaps: z
+    .array(drawnGap)
+    .optional()
+    .meta({ description: 'gaps between boats along the water, for a page' }),
 });
 
 export type PartRow = z.infer<typeof partRow>;

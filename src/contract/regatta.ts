@@ -116,6 +116,10 @@ export const regattaResult = envelope('regatta', {
   error_model: errorModels,
   results: z.array(regattaRow),
   gaps: z.array(gapRow).meta({ description: 'empty unless a crew to compare with was asked for' }),
+  drawn_gaps: z
+    .array(gapRow)
+    .optional()
+    .meta({ description: 'gaps to the winner of each event, for a page' }),
 });
 
 export type CourseRow = z.infer<typeof courseRow>;

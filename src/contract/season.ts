@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { drawnTotal } from './drawn.js';
 import { envelope } from './envelope.js';
 import { field, unknown } from './field.js';
 import { bestRow, outingRow, rateBandRow } from './outing.js';
@@ -193,6 +194,10 @@ export const seasonResult = envelope('season', {
   progress_trends: z.array(progressTrendRow).meta({ description: 'each crew in each craft' }),
   outings: z.array(seasonOutingRow).meta({ description: 'every log, those too that are in no sum' }),
   groups: z.array(groupRow),
+  drawn: z
+    .array(drawnTotal)
+    .optional()
+    .meta({ description: 'what the pictures of a page are drawn from; no other format asks for it' }),
 });
 
 export type TotalsRow = z.infer<typeof totalsRow>;

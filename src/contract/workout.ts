@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { drawnWorkout } from './drawn.js';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
 import { sheetRow } from './sheet.js';
@@ -58,6 +59,10 @@ export const workoutResult = envelope('workout', {
     unknown_count: count('of which the log cannot tell whether they were rowed as asked'),
     extra_count: count('rowed beyond the plan'),
   }),
+  drawn: z
+    .array(drawnWorkout)
+    .optional()
+    .meta({ description: 'what the pictures of a page are drawn from; no other format asks for it' }),
 });
 
 export type WorkoutStepRow = z.infer<typeof workoutStepRow>;

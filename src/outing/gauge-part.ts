@@ -9,7 +9,9 @@ import {
   injectionTest,
   type StrokeGauge,
   type StrokeSignal,
+  type SurgeSpectra,
   speedRateNeededHz,
+  surgeSpectra,
 } from '../strokes/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { distinctWarnings } from './distinct-warnings.js';
@@ -38,6 +40,8 @@ export interface GaugePart {
   readonly falsePerMin: number | null;
   /** How the detector did at each rate; empty where it could not be tried. */
   readonly injected: readonly InjectionResult[];
+  /** Power of the surge at rest and outside the rests; null where it was not asked for or there is too little. */
+  readonly spectra: SurgeSpectra | null;
 }
 
 const hzOf = (channel: Channel | undefined): number | null => {
@@ -84,8 +88,11 @@ const triedOver = (
   };
 };
 
-/** Gauge one log of a boat: its noise, its strokes, its mount, and the rates at which they show. */
-export const gaugePartOf = (outing: Outing): GaugePart => {
+/**
+ * Gauge one log of a boat: its noise, its strokes, its mount, and the rates at which they show.
+ * @param drawn whether to give the spectra of rest and rowing besides
+ */
+export const gaugePartOf = (outing: Outing, drawn = false): GaugePart => {
   const { recording, strokes, track } = outing;
   const imu = strokes.signals.filter(({ source }) => source === 'imu');
   // a speed that shows strokes says nothing good of an accelerometer that shows none
@@ -112,5 +119,6 @@ export const gaugePartOf = (outing: Outing): GaugePart => {
     ...(signal && gauge
       ? triedOver(outing, signal, gauge, craft === null ? 'rowing' : craftFamily(craft))
       : { injected: [], falsePerMin: null }),
+    spectra: drawn && signal && gauge ? surgeSpectra(signal, gauge.rests) : null,
   };
 };

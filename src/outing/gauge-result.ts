@@ -1,4 +1,5 @@
 import type { Mount } from '../contract/boat.js';
+import type { DrawnGauge } from '../contract/drawn.js';
 import type { Gauge, GaugeResult } from '../contract/gauge.js';
 import type { Warning } from '../recording/index.js';
 import {
@@ -201,11 +202,33 @@ const gaugeOf = (parts: readonly GaugePart[]): Gauge => {
   };
 };
 
+/** A power as decibels; nothing is quieter than the least that a picture can show. */
+const decibels = (power: number): number => 10 * Math.log10(Math.max(power, 1e-12));
+
+/** What pictures of a gauge are drawn from: of several logs the worst share found, and the spectra of the first. */
+const drawnOf = (parts: readonly GaugePart[]): DrawnGauge => {
+  const injected = parts.map((part) => part.injected).filter((one) => one.length > 0);
+  const spectra = parts.find((part) => part.spectra !== null)?.spectra ?? { hz: [], rest: [], rowing: [] };
+  return {
+    found: (injected[0] ?? []).map(({ rateSpm }, i) => ({
+      rate_spm: rateSpm,
+      found_pct: 100 * Math.min(...injected.map((one) => one[i]?.f1 ?? 1)),
+    })),
+    least_pct: 100 * GAUGE_SETTINGS.leastF1,
+    spectra: spectra.hz.map((hz, k) => ({
+      hz,
+      rest_db: decibels(spectra.rest[k]!),
+      rowing_db: decibels(spectra.rowing[k]!),
+    })),
+  };
+};
+
 /**
  * What logs of light rowing and rest tell of a boat and its logger.
  * @param parts see `gaugePartOf`; several logs are of one boat, one logger and one mount
+ * @param drawn whether to give what pictures are drawn from besides
  */
-export const gaugeResultOf = (parts: readonly GaugePart[]): GaugeResult => {
+export const gaugeResultOf = (parts: readonly GaugePart[], drawn = false): GaugeResult => {
   const gauge = gaugeOf(parts);
   const faults = gauge.verdict.filter(({ yes }) => !yes);
   const untrusted = (): Warning => ({
@@ -225,5 +248,6 @@ export const gaugeResultOf = (parts: readonly GaugePart[]): GaugeResult => {
       ...(faults.length === 0 ? [] : [untrusted()]),
     ]),
     gauge,
+    ...(drawn ? { drawn: drawnOf(parts) } : {}),
   };
 };

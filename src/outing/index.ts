@@ -12,6 +12,7 @@ export { inspected } from './inspected.js';
 export { inspectResultOf } from './inspection.js';
 export { type JoinedOuting, joinedOuting, type OutingAsk } from './joined-outing.js';
 export { momentOf } from './moment.js';
+export { momentsOf, stepsOf } from './moments.js';
 export { openOuting, wholeOuting } from './open-outing.js';
 export type { Outing } from './outing.js';
 export { bandEdges, rateBands, USUAL_BOUNDS_SPM } from './rate-bands.js';

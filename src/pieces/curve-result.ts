@@ -4,6 +4,7 @@ import type { WarningCode } from '../contract/severity.js';
 import { type Outing, resultFrame } from '../outing/index.js';
 import { curveOf } from './curve.js';
 import { type CurveBlock, curveBlocks } from './curve-block.js';
+import { drawnCurve } from './drawn-curve.js';
 
 /** What one outing gives to a curve: plain data, so that outings can be worked on in parallel. */
 export interface CurvePart extends Pick<CurveResult, 'files' | 'warnings' | 'error_model'> {
@@ -23,8 +24,11 @@ export const curvePartOf = (outing: Outing): CurvePart => {
   };
 };
 
-/** Rate against speed over outings, in time order. */
-export const curveResultOf = (parts: readonly CurvePart[]): CurveResult => {
+/**
+ * Rate against speed over outings, in time order.
+ * @param drawn whether to give what pictures are drawn from besides
+ */
+export const curveResultOf = (parts: readonly CurvePart[], drawn = false): CurveResult => {
   const over = new Set(parts.map(({ speedOver }) => speedOver));
   const found = curveOf(
     parts.flatMap(({ blocks }) => blocks),
@@ -53,5 +57,13 @@ export const curveResultOf = (parts: readonly CurvePart[]): CurveResult => {
     ],
     error_model: parts.flatMap(({ error_model }) => error_model),
     curve: 'why' in found ? null : found,
+    ...(drawn && !('why' in found)
+      ? {
+          drawn: drawnCurve(
+            found,
+            parts.flatMap(({ blocks }) => blocks),
+          ),
+        }
+      : {}),
   };
 };

@@ -1,21 +1,51 @@
+import type { DrawnOuting } from '../contract/drawn.js';
 import type { OutingResult } from '../contract/outing.js';
 import type { Course } from '../geodesy/index.js';
-import { courseSections, type Outing, resultFrame, type SummaryAsk, summarise } from '../outing/index.js';
-import { findPieces } from './find-pieces.js';
+import {
+  courseSections,
+  momentsOf,
+  type Outing,
+  resultFrame,
+  type SummaryAsk,
+  stepsOf,
+  summarise,
+} from '../outing/index.js';
+import { type Found, findPieces } from './find-pieces.js';
 
-/** What `thole outing` tells of an outing: its figures, rate bands and best stretches; along a course the times between its lines. */
+/** What pictures of an outing are drawn from. */
+export interface DrawnAsk {
+  /** Whether to say where the boat was. */
+  readonly places: boolean;
+}
+
+const drawnOf = (outing: Outing, found: Found, { places }: DrawnAsk): DrawnOuting => ({
+  moments: [...momentsOf(outing, { fromS: 0, toS: outing.recording.durationS }, places)],
+  steps: [...stepsOf(outing)],
+  pieces: found.pieces.map(({ fromS, toS }, i) => ({ piece: i + 1, start_at_s: fromS, end_at_s: toS })),
+});
+
+/**
+ * What `thole outing` tells of an outing: its figures, rate bands and best stretches.
+ * @param course along which the times between its lines are told; null for none
+ * @param drawn what pictures are drawn from besides; null for none
+ */
 export const outingResultOf = (
   outing: Outing,
   ask: Omit<SummaryAsk, 'pieceCount'> = {},
   course: Course | null = null,
+  drawn: DrawnAsk | null = null,
 ): OutingResult => {
-  const { row, warnings } = summarise(outing, {
-    ...ask,
-    pieceCount: findPieces(outing, { kind: 'unaided' }).pieces.length,
-  });
+  const found = findPieces(outing, { kind: 'unaided' });
+  const { row, warnings } = summarise(outing, { ...ask, pieceCount: found.pieces.length });
   return {
     schema: 'thole/outing/1',
     ...resultFrame(outing, warnings),
-    outings: [course === null ? row : { ...row, course_sections: courseSections(outing, course) }],
+    outings: [
+      {
+        ...row,
+        ...(course === null ? {} : { course_sections: courseSections(outing, course) }),
+        ...(drawn === null ? {} : { drawn: drawnOf(outing, found, drawn) }),
+      },
+    ],
   };
 };

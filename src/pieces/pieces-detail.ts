@@ -3,10 +3,11 @@ import type { WarningRow } from '../contract/envelope.js';
 import type { PieceRow, PiecesResult } from '../contract/pieces.js';
 import { type Outing, rateBands } from '../outing/index.js';
 import { curveWarnings, pieceAgainstCurve } from './against-curve.js';
+import { drawnPiece } from './drawn-piece.js';
 import { offCurve } from './off-curve.js';
 import { openingRow } from './opening.js';
 import type { Piece } from './piece.js';
-import { type PieceStroke, pieceStrokes } from './piece-strokes.js';
+import { pieceStrokes } from './piece-strokes.js';
 
 /** What is reported of pieces beyond their figures. */
 export interface DetailAsk {
@@ -16,21 +17,8 @@ export interface DetailAsk {
   readonly boundsSpm?: readonly number[] | null;
   /** What speed is held against; nothing unless given. */
   readonly curve?: Curve | null;
-  /** Every stroke, to be drawn. */
-  readonly plot?: boolean;
-}
-
-/** The strokes of a piece, for a drawing; no part of what data formats carry. */
-export interface DrawnPiece {
-  readonly file: string;
-  /** Its number. */
-  readonly piece: number;
-  readonly strokes: readonly PieceStroke[];
-}
-
-/** Pieces, and their strokes where they are to be drawn. */
-export interface DrawnPieces extends PiecesResult {
-  readonly drawn?: readonly DrawnPiece[];
+  /** Speed and rate along each piece, to be drawn. */
+  readonly drawn?: boolean;
 }
 
 /** A boat takes its speed in about so long after a start, and is not steady before; 15 to 30 s. */
@@ -46,7 +34,7 @@ const bandsOf = (outing: Outing, pieces: readonly Piece[], boundsSpm: readonly n
 };
 
 /** What the detail of pieces adds to a result. */
-interface Detail extends Pick<DrawnPieces, 'pieces' | 'rate_bands' | 'openings' | 'off_curve' | 'drawn'> {
+interface Detail extends Pick<PiecesResult, 'pieces' | 'rate_bands' | 'openings' | 'off_curve' | 'drawn'> {
   readonly said: readonly WarningRow[];
 }
 
@@ -58,16 +46,14 @@ export const piecesDetail = (
   outing: Outing,
   pieces: readonly Piece[],
   rows: readonly PieceRow[],
-  { openingStrokes = null, boundsSpm = null, curve = null, plot = false }: DetailAsk,
+  { openingStrokes = null, boundsSpm = null, curve = null, drawn = false }: DetailAsk,
 ): Detail => {
   const strokes =
-    openingStrokes === null && curve === null && !plot
-      ? []
-      : pieces.map((piece) => pieceStrokes(outing, piece));
+    openingStrokes === null && curve === null ? [] : pieces.map((piece) => pieceStrokes(outing, piece));
   return {
     pieces: rows.map((row) => (curve === null ? row : pieceAgainstCurve(row, curve))),
     said: curve === null ? [] : curveWarnings(rows, curve, outing.file),
-    ...(plot ? { drawn: strokes.map((own, i) => ({ file: outing.file, piece: i + 1, strokes: own })) } : {}),
+    ...(drawn ? { drawn: pieces.map((piece, i) => drawnPiece(outing, piece, i + 1, curve)) } : {}),
     rate_bands: bandsOf(outing, pieces, boundsSpm),
     ...(openingStrokes === null
       ? {}

@@ -1,3 +1,4 @@
+import type { PiecesResult } from '../contract/pieces.js';
 import type { Course } from '../geodesy/index.js';
 import { type BestAsk, type Outing, resultFrame, type Target } from '../outing/index.js';
 import { bestPieces } from './best-pieces.js';
@@ -6,7 +7,7 @@ import { findPieces } from './find-pieces.js';
 import type { PartAsk } from './part.js';
 import type { PieceAsk } from './piece.js';
 import { pieceRow } from './piece-row.js';
-import { type DetailAsk, type DrawnPieces, piecesDetail } from './pieces-detail.js';
+import { type DetailAsk, piecesDetail } from './pieces-detail.js';
 
 /**
  * What `thole pieces` tells of an outing: each piece and its parts.
@@ -24,7 +25,7 @@ export const piecesResultOf = (
   parts?: PartAsk,
   target: Target | null = null,
   detail: DetailAsk = {},
-): DrawnPieces => {
+): PiecesResult => {
   const found =
     ask.kind === 'best'
       ? bestPieces(outing, ask.lengths)

@@ -25,6 +25,14 @@ const gapsTo = (crew: TimedCrew, other: TimedCrew): GapRow => {
 };
 
 /**
+ * How the other crews of an event stood to its first one, at each line and at each metre; nothing where that one has no
+ * run.
+ * @param crews in the order of the results
+ */
+export const gapsToWinner = ([winner, ...others]: readonly TimedCrew[]): GapRow[] =>
+  winner === undefined || winner.run === null ? [] : others.map((crew) => gapsTo(crew, winner));
+
+/**
  * How every other crew of its events stood to one crew, at each line and at each metre.
  * @param events the crews of each event
  * @throws UserError where no event has that crew

@@ -3,7 +3,7 @@ import type { Course } from '../geodesy/index.js';
 import type { Target } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
 import { eventResults } from './event-results.js';
-import { gapsAgainst } from './gaps.js';
+import { gapsAgainst, gapsToWinner } from './gaps.js';
 import { courseRowOf } from './result-rows.js';
 import type { StartPlan } from './starts.js';
 import type { CrewCase } from './timed-crew.js';
@@ -13,6 +13,8 @@ export interface RegattaAsk extends StartPlan {
   readonly targets: readonly Target[];
   /** The crew that the others are compared with; null for none. */
   readonly against: string | null;
+  /** Whether pictures are drawn: gaps to the winner of each event besides. */
+  readonly drawn?: boolean;
 }
 
 /** Events in the order in which the entry list names them. */
@@ -66,5 +68,8 @@ export const regattaResults = (
             events.map((event) => event.crews),
             ask.against,
           ),
+    ...(ask.drawn === true && ask.against === null
+      ? { drawn_gaps: events.flatMap(({ crews }) => gapsToWinner(crews)) }
+      : {}),
   };
 };

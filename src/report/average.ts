@@ -60,6 +60,7 @@ const drawing = (band: AverageBand, reading: Reading): Section => ({
 
 /** `thole strokes --average`: the crew's average stroke, a range of rates at a time. */
 export const averageView: View<AverageResult> = {
+  pictures: async () => (await import('./pictures/average-stroke.js')).averagePictures,
   keys: [...Object.keys(averageBand.omit({ cycle: true }).shape), ...Object.keys(cyclePoint.shape)],
   rows: ({ bands }) => bands,
   cells: ({ bands }) => bands.flatMap((band) => band.cycle.map((point) => ({ ...flat(band), ...point }))),

@@ -80,6 +80,7 @@ const drawing = (curve: Curve, reading: Reading): Section => {
 
 /** `thole curve`: rate against speed. */
 export const curveView: View<CurveResult> = {
+  pictures: async () => (await import('./pictures/curve.js')).curvePictures,
   keys: Object.keys(curvePoint.shape),
   rows: ({ curve }) => curve?.points ?? [],
   cells: ({ curve }) => (curve?.points ?? []).map((point) => flat(point)),

@@ -62,6 +62,7 @@ const cellsOf = ({ mount, ...rest }: Gauge) => ({
 
 /** `thole gauge`: noise, strokes, mount and usable rates of one boat and its logger. */
 export const gaugeView: View<GaugeResult> = {
+  pictures: async () => (await import('./pictures/gauge.js')).gaugePictures,
   keys: [
     ...Object.keys(gauge.omit({ mount: true, verdict: true }).shape),
     ...['forward_axis', 'up_axis'].flatMap((name) => ['x', 'y', 'z'].map((axis) => `${name}_${axis}`)),

@@ -167,7 +167,10 @@ const manySection = (outings: readonly OutingRow[], reading: Reading): Section =
 
 /** `thole outing`: one outing at a glance, several side by side. */
 export const outingView: View<OutingResult> = {
-  keys: Object.keys(outingRow.omit({ rate_bands: true, best: true, course_sections: true }).shape),
+  pictures: async () => (await import('./pictures/outing.js')).outingPictures,
+  keys: Object.keys(
+    outingRow.omit({ rate_bands: true, best: true, course_sections: true, drawn: true }).shape,
+  ),
   rows: ({ outings }) => outings,
   cells: ({ outings }) => outings.map((outing) => flat(outing)),
   sections: ({ outings }, reading) => {

@@ -1,4 +1,4 @@
-import type { DrawnPiece, PieceStroke } from '../pieces/index.js';
+import type { DrawnPiece, DrawnPieceMoment } from '../contract/drawn.js';
 import { median } from '../signal/index.js';
 import type { Craft } from '../units/craft.js';
 import { clockCell, numberCell, speedInUnit, speedUnit } from './cells.js';
@@ -39,16 +39,16 @@ const seriesOf = (points: readonly Point[], mark: string): PlotSeries[] => {
 
 /** Rate and, below it, speed along a piece over one axis of time; null where it has no strokes to draw. */
 const piecePlot = (
-  { file, piece, strokes }: DrawnPiece,
+  { file, piece, moments }: DrawnPiece,
   named: boolean,
   craft: Craft | null,
   reading: Reading,
 ): Section | null => {
   const unit = speedUnit(reading, craft);
-  const pointsOf = (value: (stroke: PieceStroke) => number | null): Point[] =>
-    strokes.flatMap((stroke): Point[] => {
-      const y = value(stroke);
-      return y === null ? [] : [[stroke.cumulative_s, y]];
+  const pointsOf = (value: (moment: DrawnPieceMoment) => number | null): Point[] =>
+    moments.flatMap((moment): Point[] => {
+      const y = value(moment);
+      return y === null ? [] : [[moment.cumulative_s, y]];
     });
   const rates = pointsOf(({ rate_spm }) => rate_spm);
   // The last stroke has no rate: left out of both, so that they stand on one axis.

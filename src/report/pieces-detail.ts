@@ -1,7 +1,6 @@
 import { rateBandRow } from '../contract/outing.js';
 import { comparedRow, offCurveRow, openingRow, openingStrokeRow } from '../contract/piece-detail.js';
 import type { PiecesResult } from '../contract/pieces.js';
-import type { DrawnPieces } from '../pieces/index.js';
 import type { Craft } from '../units/craft.js';
 import { clockCell, numberCell, speedCell, speedColumn, speedInUnit, speedUnit } from './cells.js';
 import { comparedSections } from './compared.js';
@@ -169,7 +168,7 @@ const offSections = (result: PiecesResult, craftOf: CraftOf, reading: Reading): 
 
 /** What was asked of pieces beyond their figures; there is at least one piece. */
 export const detailSections = (
-  result: DrawnPieces,
+  result: PiecesResult,
   craftOf: CraftOf,
   reading: Reading,
 ): readonly Section[] => [

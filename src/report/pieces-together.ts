@@ -52,6 +52,7 @@ const groupSection = (rows: readonly TogetherRow[], result: PiecesResult, readin
 
 /** `thole pieces --together`: boats side by side. */
 export const togetherView: View<PiecesResult> = {
+  pictures: async () => (await import('./pictures/pieces.js')).piecesPictures,
   keys: Object.keys(togetherRow.shape),
   rows: ({ together }) => together ?? [],
   cells: ({ together }) => (together ?? []).map((row) => flat(row)),

@@ -148,6 +148,7 @@ const WHOLE: Pick<View<PiecesResult>, 'keys' | 'rows' | 'cells'> = {
 
 /** `thole pieces`: each piece, and its parts. */
 export const piecesView: View<PiecesResult> = {
+  pictures: async () => (await import('./pictures/pieces.js')).piecesPictures,
   keys: [...PIECE_KEYS, ...Object.keys(partRow.shape).map(partKey)],
   rows: ({ pieces }) => pieces,
   cells: ({ pieces }) => pieces.flatMap(rowsOf),

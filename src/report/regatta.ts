@@ -267,6 +267,7 @@ const keysOf = (result: RegattaResult, rows: RegattaRows): string[] => {
 
 /** `thole regatta`: times, places and margins; one row a crew, or a crew and mark, or a crew and part. */
 export const regattaView = (rows: RegattaRows, result: RegattaResult): View<RegattaResult> => ({
+  pictures: async () => (await import('./pictures/regatta.js')).regattaPictures,
   keys: keysOf(result, rows),
   rows: ({ results }) => results,
   cells: ({ results }) =>

@@ -294,6 +294,7 @@ const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): S
 
 /** `thole season`; `list` is what CSV and NDJSON write as rows. */
 export const seasonView = (list: SeasonRows): View<SeasonResult> => ({
+  pictures: async () => (await import('./pictures/season.js')).seasonPictures,
   keys: KEYS[list],
   rows: (result) => rowsOf(list, result),
   cells: (result) => rowsOf(list, result).map((row) => flat(row)),

@@ -99,6 +99,7 @@ const notesOf = (result: SeatsResult): string[] => {
 
 /** `thole seats`: margins, and each swap on its own. */
 export const seatsView: View<SeatsResult> = {
+  pictures: async () => (await import('./pictures/seats.js')).seatsPictures,
   keys: Object.keys(swapRow.shape),
   rows: ({ swaps }) => swaps,
   cells: ({ swaps }) =>

@@ -1,3 +1,4 @@
+import type { Picture } from './drawing/picture.js';
 import type { Reading, Section } from './section.js';
 
 /** One value of a row. */
@@ -12,6 +13,8 @@ export interface View<Result> {
   /** Rows for CSV: flat, by key. */
   readonly cells: (result: Result) => readonly Readonly<Record<string, Cell>>[];
   readonly sections: (result: Result, reading: Reading) => readonly Section[];
+  /** Its pictures, loaded only when a page is asked for; none where tables say all. */
+  readonly pictures?: () => Promise<(result: Result, reading: Reading) => readonly Picture[]>;
 }
 
 /** What of a row is a single value: lists are left out, a group's keys are joined to its name. */

@@ -134,6 +134,7 @@ const byLog = (result: WorkoutResult): readonly WorkoutResult[] => {
 
 /** `thole workout`: what was asked against what was rowed. */
 export const workoutView: View<WorkoutResult> = {
+  pictures: async () => (await import('./pictures/workout.js')).workoutPictures,
   keys: Object.keys(workoutStepRow.shape),
   rows: ({ steps }) => steps,
   cells: ({ steps }) => steps.map((step) => flat(step)),

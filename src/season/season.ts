@@ -1,3 +1,4 @@
+import type { DrawnTotal } from '../contract/drawn.js';
 import type { SeasonOutingRow, SeasonResult } from '../contract/season.js';
 import { dayName, type LocalDate, localDate, monthName, weekName } from '../units/local-date.js';
 import { splitOfSpeed } from '../units/speed.js';
@@ -24,6 +25,8 @@ export interface SeasonAsk {
   readonly last: number | null;
   /** Bounds of heart-rate zones, bpm. */
   readonly zonesBpm: readonly number[] | null;
+  /** Whether pictures are drawn: distance added up besides. */
+  readonly drawn?: boolean;
 }
 
 type KeptOut = SeasonOutingRow['kept_out'];
@@ -183,7 +186,17 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
             ...totalsOf(outings),
             rate_bands: bandsOf(outings),
           })),
+    ...(ask.drawn === true ? { drawn: addedUp(water) } : {}),
   };
+};
+
+/** Distance up to each outing that has a date, in order. */
+const addedUp = (outings: readonly LogSummary[]): DrawnTotal[] => {
+  let totalM = 0;
+  return outings.flatMap(({ outing: { start_time, distance_m } }) => {
+    totalM += distance_m ?? 0;
+    return start_time === null ? [] : [{ start_time, total_m: totalM }];
+  });
 };
 
 const lastOf = (outings: readonly LogSummary[]): NonNullable<SeasonResult['last']> => ({

@@ -4,6 +4,7 @@ export { difference } from './difference.js';
 export { energyOf, meanSquare } from './energy.js';
 export { evenGrid } from './even-grid.js';
 export { hann } from './hann.js';
+export { meanPeriodogram } from './mean-periodogram.js';
 export { median, quantile, quantileInPlace, robustScale, runningMedian } from './median.js';
 export { negated } from './negated.js';
 export { parabolaVertex } from './parabola.js';

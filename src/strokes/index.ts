@@ -14,3 +14,4 @@ export { strokeRows } from './stroke-rows.js';
 export { scoreStrokes } from './stroke-score.js';
 export { SIGNAL_SETTINGS } from './stroke-settings.js';
 export type { StrokeSignal } from './stroke-signal.js';
+export { type SurgeSpectra, surgeSpectra } from './surge-spectra.js';

@@ -61,7 +61,8 @@ export const askedRow = (step: AskedStep, outcome: 'missed' | null): WorkoutStep
   ...blank,
 });
 
-const atRate = (step: AskedStep, rateSpm: number | null): boolean =>
+/** Whether a stroke is at the rate that its step asks for. */
+export const atRate = (step: Pick<AskedStep, 'rateFromSpm' | 'rateToSpm'>, rateSpm: number | null): boolean =>
   rateSpm !== null &&
   rateSpm >= step.rateFromSpm! - STEP_SETTINGS.closeSpm &&
   rateSpm <= step.rateToSpm! + STEP_SETTINGS.closeSpm;

@@ -7,6 +7,7 @@ import { type Outing, resultFrame } from '../outing/index.js';
 import { type SoughtStep, type Work, wholePiece, workOf } from '../pieces/index.js';
 import { formatClock } from '../units/clock-time.js';
 import { type AskedStep, askedSteps } from './asked-step.js';
+import { drawnWorkout } from './drawn-workout.js';
 import { type Match, matchSteps, type Rowed, secondsOf } from './match-steps.js';
 import { askedRow, type RowedInterval, rowedRow } from './step-row.js';
 
@@ -149,8 +150,11 @@ export const planResultOf = (plan: Plan): WorkoutResult => {
   };
 };
 
-/** What was asked beside what was rowed in one outing. */
-export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
+/**
+ * What was asked beside what was rowed in one outing.
+ * @param drawn whether to give what pictures are drawn from besides
+ */
+export const workoutResultOf = (outing: Outing, plan: Plan, drawn = false): WorkoutResult => {
   const asked = askedSteps(plan);
   const works = workOf(outing, soughtIn(asked));
   const unknown: WarningRow = {
@@ -203,6 +207,7 @@ export const workoutResultOf = (outing: Outing, plan: Plan): WorkoutResult => {
     plan_text: planInText(plan.steps),
     steps,
     summary: workoutSummary(steps),
+    ...(drawn ? { drawn: [drawnWorkout(outing, steps)] } : {}),
   };
 };
 

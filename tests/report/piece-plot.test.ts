@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { DrawnPiece } from '../../src/pieces/index.js';
+import type { DrawnPiece } from '../../src/contract/drawn.js';
 import { piecePlots } from '../../src/report/piece-plot.js';
 import type { Reading } from '../../src/report/section.js';
 
@@ -8,15 +8,12 @@ const READING: Reading = { speed: 'mps', zone: 'UTC', plain: true, bold: false, 
 const drawn = (rates: readonly (number | null)[], speeds: readonly (number | null)[]): DrawnPiece => ({
   file: 'a.gpx',
   piece: 2,
-  strokes: rates.map((rate_spm, i) => ({
-    stroke: i + 1,
-    at_s: 2 * i,
+  moments: rates.map((rate_spm, i) => ({
+    at_s: 2 * (i + 1),
     cumulative_s: 2 * (i + 1),
+    along_m: null,
     rate_spm,
     speed_mps: speeds[i]!,
-    distance_m: null,
-    distance_sd_m: null,
-    cumulative_m: null,
   })),
 });
 

@@ -22,7 +22,7 @@ export const curve = command({
     const parts = await batched<CurvePart>(session, 'curve', files, options);
     const kept = options.format === 'table' && options.out?.endsWith('.json') === true;
     if (parts.length > 0)
-      await session.report(curveView, curveResultOf(parts), {
+      await session.report(curveView, curveResultOf(parts, options.format === 'html'), {
         ...options,
         format: kept ? 'json' : options.format,
       });

@@ -23,9 +23,10 @@ export const gauge = command({
     },
   ],
   run: async (session, options, files) => {
-    const parts = await batched<GaugePart>(session, 'gauge', files, options);
+    const drawn = options.format === 'html';
+    const parts = await batched<GaugePart>(session, 'gauge', files, { ...options, drawn });
     if (parts.length === 0) return;
-    const result = gaugeResultOf(parts);
+    const result = gaugeResultOf(parts, drawn);
     const kept = options.format === 'table' && options.out?.endsWith('.json') === true;
     await session.report(gaugeView, result, { ...options, out: kept ? null : options.out });
     if (!kept) return;

@@ -4,7 +4,7 @@ import { outingView } from '../../report/outing.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { checkedCourse } from '../course-text.js';
-import { readRisingList, valueFlag } from '../flag.js';
+import { readRisingList, switchFlag, valueFlag } from '../flag.js';
 import { COURSE } from '../regatta-flags.js';
 import { BATCH, ON_LOGS } from '../shared-flags.js';
 
@@ -16,6 +16,7 @@ export const outing = command({
     ...ON_LOGS,
     ...BATCH,
     ...COURSE,
+    noMap: switchFlag('leave the map out of a page, which then shows no positions'),
     bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
   },
   about:
@@ -28,7 +29,8 @@ export const outing = command({
     },
   ],
   run: async (session, options, files) => {
-    const asked = { ...options, courseText: await checkedCourse(options) };
+    const drawn = options.format === 'html' ? { places: !options.noMap } : null;
+    const asked = { ...options, courseText: await checkedCourse(options), drawn };
     const [first, ...rest] = await batched<OutingResult>(session, 'outing', files, asked);
     if (first !== undefined) await session.report(outingView, merged(first, rest), options);
   },

@@ -5,8 +5,8 @@ import { parseSpeed, splitOfSpeed } from '../../units/speed.js';
 import { UserError } from '../../units/user-error.js';
 import { paceResultOf, paceSheet, type Steps } from '../../workout/index.js';
 import { command } from '../command.js';
-import { defaultFlag, switchFlag, valueFlag } from '../flag.js';
-import { REPORTING } from '../shared-flags.js';
+import { defaultChoiceFlag, defaultFlag, switchFlag, valueFlag } from '../flag.js';
+import { REPORTING, TEXT_FORMATS } from '../shared-flags.js';
 
 const numberBetween =
   (min: number, max: number, what: string) =>
@@ -57,6 +57,7 @@ export const pace = command({
     splits: defaultFlag('RANGE', 'splits of the sheet', '1:30..2:20/5', readSteps(readSplit)),
     rates: defaultFlag('RANGE', 'rates of the sheet', '18..38/2', readSteps(readRate)),
     ...reporting,
+    format: defaultChoiceFlag('FORMAT', 'how to write the result', TEXT_FORMATS, 'table'),
   },
   about:
     'Give what is known and the rest follows: distance per stroke is 60 times speed over rate. A split alone is told as a speed; with a rate, or with a distance or a time, it settles all that hangs on them; what is not settled is left out.',

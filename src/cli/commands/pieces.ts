@@ -1,6 +1,6 @@
 import { merged } from '../../contract/merged.js';
 import type { PiecesResult } from '../../contract/pieces.js';
-import { comparedPieces, togetherRows } from '../../pieces/index.js';
+import { comparedPieces, togetherGaps, togetherRows } from '../../pieces/index.js';
 import { piecesRowsView } from '../../report/pieces.js';
 import { togetherView } from '../../report/pieces-together.js';
 import { batched } from '../batch.js';
@@ -53,7 +53,7 @@ export const pieces = command({
         openingStrokes: options.opening,
         boundsSpm: options.bands,
         curve: await curveOfFile(options.curve),
-        plot: options.plot,
+        drawn: options.plot || options.format === 'html',
       },
     };
     const then = options.with === null ? null : await otherDay(session, options.with, files, asked);
@@ -62,6 +62,10 @@ export const pieces = command({
     const now = merged(first, rest);
     const result = then === null ? now : comparedPieces(now, then, options.variation);
     if (!options.together) await session.report(piecesRowsView(options.rows), result, options);
-    else await session.report(togetherView, { ...result, together: togetherRows(result.pieces) }, options);
+    else {
+      const together = togetherRows(result.pieces);
+      const gaps = result.drawn === undefined ? {} : { drawn_gaps: [...togetherGaps(together, result)] };
+      await session.report(togetherView, { ...result, together, ...gaps }, options);
+    }
   },
 });

@@ -53,7 +53,7 @@ const jobOf = async (
   { craft, bowOffsetM, imu }: Entry,
   file: string,
   course: RegattaOptions['course'],
-  { boat, placement, columns, parts, against }: Options,
+  { boat, placement, columns, parts, against, format }: Options,
 ) => ({
   kind: 'regatta' as const,
   file,
@@ -69,7 +69,7 @@ const jobOf = async (
     entry: { craft, bowOffsetM },
     course,
     parts,
-    metres: against !== null,
+    metres: against !== null || format === 'html',
   } satisfies RegattaOptions,
 });
 
@@ -105,7 +105,13 @@ export const regatta = command({
     const entries = parseEntries(await inputText(list, 'entry list'), list);
     const targets = await targetsOf(options.targets);
     const { crews, said } = await readCrews(session, list, entries, options);
-    const ask = { start: options.start, intervalS: options.interval, targets, against: options.against };
+    const ask = {
+      start: options.start,
+      intervalS: options.interval,
+      targets,
+      against: options.against,
+      drawn: options.format === 'html',
+    };
     const result = regattaResults(crews, course, ask, said);
     await session.report(regattaView(options.rows, result), result, options);
   },

@@ -45,7 +45,9 @@ export const season = command({
     if (summaries.length === 0) return;
     const { since, until, seasonFrom, sport, groupBy, last, zones: zonesBpm } = options;
     const zone = options.tz ?? 'UTC';
-    const made = seasonOf(summaries, { zone, since, until, seasonFrom, sport, groupBy, last, zonesBpm });
+    const drawn = options.format === 'html';
+    const sums = { zone, since, until, seasonFrom, sport, groupBy, last, zonesBpm, drawn };
+    const made = seasonOf(summaries, sums);
     const result = { ...made, warnings: [...skipped, ...made.warnings] };
     await session.report(seasonView(options.rows), result, options);
   },

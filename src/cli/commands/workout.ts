@@ -34,7 +34,11 @@ export const workout = command({
       return;
     }
     if (files.length === 0) throw new UserError('name at least one log after the plan, or give --show');
-    const [first, ...rest] = await batched<WorkoutResult>(session, 'workout', files, { ...options, plan });
+    const [first, ...rest] = await batched<WorkoutResult>(session, 'workout', files, {
+      ...options,
+      plan,
+      drawn: options.format === 'html',
+    });
     if (first === undefined) return;
     const result = mergedWorkout(first, rest);
     const { rowed_count, asked_count, extra_count } = result.summary;

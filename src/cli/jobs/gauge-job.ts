@@ -7,9 +7,9 @@ import { openLog } from '../open-log.js';
 /** What one log gives to a gauge. */
 export const gaugeJob = async (
   file: string,
-  options: LogOptions,
+  options: LogOptions & { readonly drawn?: boolean },
   stdin: Readable,
 ): Promise<GaugePart | LogFault> => {
   const outing = await openLog(file, options, stdin);
-  return 'fault' in outing ? outing : gaugePartOf(outing);
+  return 'fault' in outing ? outing : gaugePartOf(outing, options.drawn);
 };

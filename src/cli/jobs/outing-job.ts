@@ -1,6 +1,6 @@
 import type { Readable } from 'node:stream';
 import type { OutingResult } from '../../contract/outing.js';
-import { outingResultOf } from '../../pieces/index.js';
+import { type DrawnAsk, outingResultOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
 import { type CourseText, courseOfText } from '../course-text.js';
 import type { LogOptions } from '../log-options.js';
@@ -10,6 +10,8 @@ import { openLog } from '../open-log.js';
 export interface OutingOptions extends LogOptions {
   readonly bands: readonly number[] | null;
   readonly courseText?: CourseText | null;
+  /** What pictures need besides; null or left out: nothing. */
+  readonly drawn?: DrawnAsk | null;
 }
 
 /** One outing at a glance. */
@@ -24,5 +26,6 @@ export const outingJob = async (
     outing,
     options.bands === null ? {} : { boundsSpm: options.bands },
     options.courseText ? courseOfText(options.courseText) : null,
+    options.drawn ?? null,
   );
 };

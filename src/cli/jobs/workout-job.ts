@@ -9,6 +9,8 @@ import { openLog } from '../open-log.js';
 /** What `thole workout` is asked of each log. */
 export interface WorkoutOptions extends LogOptions {
   readonly plan: Plan;
+  /** Whether pictures are drawn of it; not unless given. */
+  readonly drawn?: boolean;
 }
 
 /** What was asked beside what was rowed in one log. */
@@ -18,5 +20,5 @@ export const workoutJob = async (
   stdin: Readable,
 ): Promise<WorkoutResult | LogFault> => {
   const outing = await openLog(file, options, stdin);
-  return 'fault' in outing ? outing : workoutResultOf(outing, options.plan);
+  return 'fault' in outing ? outing : workoutResultOf(outing, options.plan, options.drawn);
 };
