@@ -128,7 +128,9 @@ export const progressTrendRow = z.strictObject({
   day_count: z.int().min(1).meta({ description: 'days among them: outings of one day count as one' }),
   start_time: unknown(field.start_time),
   end_time: z.string().nullable().meta({ description: 'start of the last of them, ISO 8601 UTC' }),
-  change_pct_per_month: number('trend of speed at like rate (Theil-Sen), percent a month'),
+  change_pct_per_month: number(
+    'trend of speed at like rate (Theil-Sen), percent a month; null under eight days',
+  ),
   change_low_pct_per_month: number('lower bound of its 98 % interval (Sen 1968); null under eight days'),
   change_high_pct_per_month: number('upper bound of its 98 % interval; null under eight days'),
   verdict: z.enum(['faster', 'slower', 'not_shown']).nullable().meta({

@@ -13,7 +13,7 @@ export interface DayFigure {
 
 /** How figures go over a season. */
 export interface Trend {
-  /** Percent a month; null where all are of one day, or there is one. */
+  /** Percent a month; null, as its bounds, where there are too few days. */
   readonly pctPerMonth: number | null;
   readonly lowPctPerMonth: number | null;
   readonly highPctPerMonth: number | null;
@@ -49,20 +49,21 @@ const daySd = (days: readonly DayFigure[], residuals: readonly number[]): number
   return Math.sqrt(Math.max(0, seen * seen * freedom - logs * logs));
 };
 
-const few = (days: readonly DayFigure[], pctPerMonth: number | null, at: Trend['at']): Trend => {
+/** Too few days for a trend: a slope without an interval would look like one. */
+const few = (days: readonly DayFigure[]): Trend => {
   const { sds, powerSds, monthDays } = PROGRESS_SETTINGS;
   const mean = days.reduce((sum, { day }) => sum + day, 0) / days.length;
   const spread = Math.sqrt(days.reduce((sum, { day }) => sum + ((day - mean) / monthDays) ** 2, 0));
   const sdPct = Math.hypot(PUBLISHED_DAY_PCT, median(days.map((day) => day.sdPct)));
   return {
-    pctPerMonth,
+    pctPerMonth: null,
     lowPctPerMonth: null,
     highPctPerMonth: null,
     verdict: 'not_shown',
     smallestShownPctPerMonth: spread > 0 && days.length > 2 ? ((sds + powerSds) * sdPct) / spread : null,
     dayPct: PUBLISHED_DAY_PCT,
     dayBy: 'published',
-    at,
+    at: () => null,
   };
 };
 
@@ -76,9 +77,8 @@ export const trendOf = (days: readonly DayFigure[]): Trend => {
   const x = days.map(({ day }) => day / monthDays);
   const y = days.map(({ pct }) => pct);
   const line = theilSen(x, y, 1, sds);
-  if (line === null) return few(days, null, () => null);
+  if (line === null || days.length < fewestDays) return few(days);
   const at = (day: number) => line.intercept + (line.slope * day) / monthDays;
-  if (days.length < fewestDays) return few(days, line.slope, at);
   const residuals = y.map((value, i) => value - line.intercept - line.slope * x[i]!);
   const { slopeLow, slopeHigh } = theilSen(x, y, inflationOf(residuals), sds)!;
   return {

@@ -151,6 +151,7 @@ describe('progress', () => {
     expect(trend).toMatchObject({
       verdict: 'not_shown',
       day_sd_by: 'published',
+      change_pct_per_month: null,
       change_low_pct_per_month: null,
     });
     // 1.0 % within a boat and 3.0 % by venue and conditions: Smith & Hopkins, MSSE 2011, 43:2155-60 (abstract)
