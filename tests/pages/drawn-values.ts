@@ -44,3 +44,24 @@ export const linesOf = (panel: DrawnPanel, kind: string): readonly (readonly [nu
         }),
       ),
   );
+/** Middles of the dots of a class, turned back into values. */
+export const dotsOf = (panel: DrawnPanel, kind: string): readonly (readonly [number, number])[] =>
+  [
+    ...panel.markup.matchAll(
+      new RegExp(`<path class="dot ${kind}"[^>]* transform="translate\\(([^)]+)\\)"`, 'g'),
+    ),
+  ].map(([, at]) => valued(panel, ...pairOf(at!)));
+
+/** Ends of the straight lines of a class, turned back into values. */
+export const strokesOf = (
+  panel: DrawnPanel,
+  kind: string,
+): readonly (readonly [from: readonly [number, number], to: readonly [number, number]])[] =>
+  [
+    ...panel.markup.matchAll(
+      new RegExp(`<line class="${kind}" x1="([^"]+)" y1="([^"]+)" x2="([^"]+)" y2="([^"]+)"`, 'g'),
+    ),
+  ].map(([, x1, y1, x2, y2]) => [
+    valued(panel, Number(x1), Number(y1)),
+    valued(panel, Number(x2), Number(y2)),
+  ]);

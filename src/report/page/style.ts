@@ -72,3 +72,6 @@ thead th{vertical-align:bottom;border-bottom-color:var(--edge);font-weight:600}
 summary{cursor:pointer;color:var(--soft);font-size:.875rem}
 @media screen and (max-width:600px){.wide{display:none!important}.narrow{display:block!important}body{padding:12px}}
 @media print{@page{size:A4;margin:14mm}body{padding:0;max-width:none;font-size:10pt}figure,tr,h2{break-inside:avoid}h2{break-after:avoid}details,.tip,.hair{display:none!important}.scroll{overflow:visible}table{font-size:8.5pt}}`;
+
+/** The style of a picture that stands alone in a file of its own. */
+export const PICTURE_STYLE = `${drawingStyle('svg')}.sheet{fill:var(--page)}`;
