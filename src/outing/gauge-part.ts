@@ -1,4 +1,5 @@
 import type { Mount } from '../contract/boat.js';
+import type { Interval } from '../motion/index.js';
 import { type Channel, usualIntervalS } from '../recording/index.js';
 import {
   falseStrokesPerMin,
@@ -67,6 +68,19 @@ const whyNone = ({ recording, craft }: Outing): string => {
 const mountOf = ({ source, surge }: StrokeSignal): Mount | null =>
   source === 'imu' && surge.up !== null ? { forward_axis: [...surge.axis], up_axis: [...surge.up] } : null;
 
+/** Rests cut at strokes that are believed: a few straighten a boat that lies still. @param marksS in order */
+const withoutMarks = (rests: readonly Interval[], marksS: readonly number[]): Interval[] => {
+  const clearS = GAUGE_SETTINGS.fromStrokeS;
+  return rests.flatMap((rest) => {
+    const inside = marksS.filter((atS) => atS > rest.fromS - clearS && atS < rest.toS + clearS);
+    const starts = [rest.fromS, ...inside.map((atS) => atS + clearS)];
+    const ends = [...inside.map((atS) => atS - clearS), rest.toS];
+    return starts
+      .map((fromS, i) => ({ fromS: Math.max(fromS, rest.fromS), toS: Math.min(ends[i]!, rest.toS) }))
+      .filter(({ fromS, toS }) => toS > fromS);
+  });
+};
+
 /** How the detector did over the log's own rest, with the log's own strokes laid on it and without. */
 const triedOver = (
   outing: Outing,
@@ -79,7 +93,8 @@ const triedOver = (
   const { shapeMps2, restS } = gauge;
   if (channel === undefined || restS < GAUGE_SETTINGS.leastRestS) return { injected: [], falsePerMin: null };
   const rests = gauge.rests.map(({ fromS, toS }) => ({ fromS: signal.toLog(fromS), toS: signal.toLog(toS) }));
-  const falsePerMin = falseStrokesPerMin({ channel, rests, family });
+  const marksS = signal.marksS.map((markS) => signal.toLog(markS));
+  const falsePerMin = falseStrokesPerMin({ channel, rests: withoutMarks(rests, marksS), family });
   if (shapeMps2 === null) return { injected: [], falsePerMin };
   const ask = { channel, rests, shapeMps2, axis: signal.surge.axis, family };
   return {

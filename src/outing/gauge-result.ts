@@ -103,10 +103,12 @@ interface Measured {
   readonly noise: number | null;
   readonly strength: number | null;
   readonly range: Range | null;
-  readonly falsePerMin: number;
+  /** Strokes a minute found while the track shows that the boat lay still, and in rest looked at by itself. */
+  readonly stillPerMin: number;
+  readonly restPerMin: number;
 }
 
-const strokesLine = ({ noise, strength, range, falsePerMin }: Measured): Line => {
+const strokesLine = ({ noise, strength, range, stillPerMin, restPerMin }: Measured): Line => {
   const can = 'strokes';
   if (noise === null || strength === null)
     return line(
@@ -118,11 +120,11 @@ const strokesLine = ({ noise, strength, range, falsePerMin }: Measured): Line =>
   const against = `strokes of ${strength.toFixed(2)} m/s² in noise of ${noise.toFixed(2)} m/s²`;
   if (ratio < GAUGE_SETTINGS.leastRatio)
     return line(can, false, `${against}: what was found may be waves; gauge in calmer water`);
-  if (falsePerMin > GAUGE_SETTINGS.mostFalsePerMin)
+  if (restPerMin > 0 || stillPerMin > GAUGE_SETTINGS.mostFalsePerMin)
     return line(
       can,
       false,
-      `${against}: the boat lay still and ${falsePerMin.toFixed(1)} strokes a minute were found, so waves pass for strokes; gauge in calmer water, or fix the logger more firmly`,
+      `${against}: in its rest ${Math.max(restPerMin, stillPerMin).toFixed(1)} strokes a minute were found, so waves pass for strokes; gauge in calmer water, or fix the logger more firmly`,
     );
   if (range === null)
     return line(can, false, `${against}: tried over the rest of this log, they are not found well enough`);
@@ -162,13 +164,12 @@ const gaugeOf = (parts: readonly GaugePart[]): Gauge => {
     used.map(({ injected }) => injected).filter((one) => one.length > 0),
     rowed,
   );
-  // the worst of what was found where the track shows rest, and in the rest alone
-  const perMin = used.map((part) => Math.max(part.gauge!.falsePerMin ?? 0, part.falsePerMin ?? 0));
-  const falsePerMin = restS === 0 ? 0 : sum(gauges.map((one, i) => perMin[i]! * one.restS)) / restS;
+  const stillPerMin = restS === 0 ? 0 : sum(gauges.map((one) => (one.falsePerMin ?? 0) * one.restS)) / restS;
+  const restPerMin = Math.max(...used.map((part) => part.falsePerMin ?? 0));
   const mounts = used.flatMap((part) => part.mount ?? []);
   const isImu = used[0]!.source === 'imu';
   const { leastRestS, leastStrokes } = GAUGE_SETTINGS;
-  const strokes = strokesLine({ noise, strength, range, falsePerMin });
+  const strokes = strokesLine({ noise, strength, range, stillPerMin, restPerMin });
   return {
     craft,
     source: used[0]!.source,

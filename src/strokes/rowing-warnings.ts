@@ -39,5 +39,5 @@ export const rowingWarnings = (
   file: string,
 ): Warning[] =>
   doubted
-    .filter(({ count, leftOut }) => !leftOut || count >= ROWING_SETTINGS.leastCycles)
+    .filter(({ count }) => count >= ROWING_SETTINGS.leastCycles)
     .map((stretch) => rowingWarning(stretch, hasTrack, file));

@@ -82,6 +82,30 @@ describe('whether anybody rows', () => {
     expect(codesOf(series)).not.toContain('not-rowed');
   });
 
+  it('is granted to a crew that turns its boat on the spot, though the track shows no way', () => {
+    const { series, marks } = strokesOf({
+      script: [
+        { restS: 20 },
+        { rowS: 90, rateSpm: 22 },
+        { restS: 30 },
+        { rowS: 24, rateSpm: 18, speedMps: 0.1, turnDeg: 180, drill: 'light' },
+        { restS: 15 },
+        { rowS: 90, rateSpm: 22 },
+      ],
+      track: true,
+      imu: { rateHz: 50, mount: 'random' },
+    });
+    const turning = marks.filter((atS) => atS > 138 && atS < 166);
+    const found = series.strokes.filter(({ atS }) => atS > 138 && atS < 166);
+    expect(turning.length).toBeGreaterThan(5);
+    expect(found.length).toBeGreaterThanOrEqual(turning.length - 1);
+  });
+
+  it('is denied to every wave where a track shows the boat lying still, whatever its cycles look like', () => {
+    const asked: Asked = { script: [{ restS: 240, moored: true }], chop: { swells: [swell] }, track: true };
+    for (const craft of ['2x', 'K1'] as const) expect(strokesOf(asked, craft).series.strokes).toEqual([]);
+  });
+
   it.each([2, 3])('is granted to single strokes of a drill, draw %i', (seed) => {
     const { series, marks } = strokesOf({
       seed,
