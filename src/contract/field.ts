@@ -51,8 +51,12 @@ export const field = {
   drive_s: number('catch to end of the drive, s'),
   speed_min_mps: number('lowest hull speed within the stroke, m/s'),
   speed_max_mps: number('highest hull speed within the stroke, m/s'),
-  speed_variation: number('standard deviation of hull speed within a stroke / its mean'),
-  extra_drag_power_pct: number('drag power beyond the same mean speed held steady, %'),
+  speed_variation: number(
+    'standard deviation of hull speed within a stroke, about its straight line from end to end, / its mean; of a piece or band the mean over its strokes, without those that get the boat under way',
+  ),
+  extra_drag_power_pct: number(
+    'drag power beyond the same mean speed held steady, of the same speeds and meaned alike, %',
+  ),
   catch_deceleration_mps2: number('surge at the catch mark, low-passed at 5 Hz, m/s²'),
   speed_against_curve_pct: number('speed / what the reference curve gives at this rate, %'),
   phase_pct: number('share of the cycle since the catch mark, %'),

@@ -9,6 +9,7 @@ export const strokeRow = z.strictObject({
   at_s: field.at_s,
   rate_spm: unknown(field.rate_spm),
   speed_mps: unknown(field.speed_mps),
+  speed_over: field.speed_over,
   split_s_per_500m: unknown(field.split_s_per_500m),
   distance_m: unknown(field.distance_m),
   cumulative_m: unknown(field.cumulative_m),

@@ -12,6 +12,17 @@ const hiddenVariance = ({ smoothed: { model } }: PathSection): number =>
   (MOTION_SETTINGS.hiddenWanderShare * model.wander.sdM) ** 2 +
   (MOTION_SETTINGS.hiddenWhiteShare * model.whiteSdM) ** 2;
 
+/** Variance of how much longer or shorter a path is in gaps that are bridged than the smoothed one, m². */
+const bridgeVariance = (
+  { smoothed: { section }, steps }: PathSection,
+  first: number,
+  last: number,
+): number => {
+  let metres = 0;
+  for (let k = first; k <= last; k++) if (section.bridged[k]) metres += steps.metres[k]!;
+  return (MOTION_SETTINGS.bridgeShare * metres) ** 2;
+};
+
 /** Share of the step from a knot that lies between two times. */
 const shareOf = (atS: Float64Array, knot: number, fromS: number, toS: number): number => {
   const stepS = atS[knot + 1]! - atS[knot]!;
@@ -33,6 +44,7 @@ export const distanceVariance = (path: Path, fromS: number, toS: number): number
     for (let k = first; k < last; k++)
       if (!steps.still[k] && steps.still[k + 1]) variance += hiddenVariance(part);
     variance += surgeVariance(part, first) + surgeVariance(part, last);
+    variance += bridgeVariance(part, first, last);
     // The length is a sum of steps along the way, so each knot's place counts by the step into it less the one out.
     const east = new Float64Array(last + 2 - first);
     const north = new Float64Array(last + 2 - first);

@@ -117,7 +117,7 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
     seen: new Float64Array(N),
   };
   const { x, p } = filter;
-  const { wander, speedMps, speedSdMps } = model;
+  const { speedMps, speedSdMps } = model;
   const white = model.whiteSdM ** 2;
   x[0] = eastM[0]!;
   x[1] = northM[0]!;
@@ -127,8 +127,8 @@ export const forwardPass = (section: Section, model: MotionModel, room: PassRoom
   p[VARIANCE.along] = 1 + model.course.speedMps[0]! ** 2;
   p[VARIANCE.across] = 0.04 + (0.3 * model.course.speedMps[0]!) ** 2;
   p[VARIANCE.surge] = model.firstSurgeMps2 ** 2;
-  p[VARIANCE.errorEast] = wander.sdM ** 2;
-  p[VARIANCE.errorNorth] = wander.sdM ** 2;
+  p[VARIANCE.errorEast] = model.firstWanderSdM ** 2;
+  p[VARIANCE.errorNorth] = model.firstWanderSdM ** 2;
   p[VARIANCE.speedError] = model.speedWander.sdMps ** 2;
 
   let lastAcceptedS = atS[0]!;

@@ -67,7 +67,8 @@ export interface MotionModel {
   readonly speedSdMps: Float64Array;
   readonly steps: Float64Array;
   readonly noise: Float64Array;
-  /** sd of the acceleration at the first knot, m/s². */
+  /** sd of the wandering position error at the first knot, m, and of the acceleration, m/s². */
+  readonly firstWanderSdM: number;
   readonly firstSurgeMps2: number;
 }
 
@@ -90,19 +91,34 @@ export interface Belief {
 const driftDensity = (speedMps: number): number =>
   MOTION_SETTINGS.driftMps2 + MOTION_SETTINGS.driftPerSquare * speedMps ** 2;
 
+/** What a step of the model goes through. */
+type StepKind = 'stroke' | 'mean' | 'into stroke';
+
+/**
+ * Whether the step from a knot shows the inside of a stroke, or the stroke's mean as in a gap that is bridged; the
+ * first and the last step of such a gap lead from the one to the other.
+ */
+const stepKind = ({ bridged, hasFix, hasSpeed }: Section, knot: number, fine: boolean): StepKind => {
+  if (!fine) return 'mean';
+  if (!bridged[knot]) return 'stroke';
+  const isSeen = (k: number): boolean => hasFix[k] === 1 || hasSpeed[k] === 1;
+  return isSeen(knot) || isSeen(knot + 1) ? 'into stroke' : 'mean';
+};
+
 /** sd of the acceleration along the course from a knot on, m/s². */
-const surgeSd = (course: Course, knot: number, fine: boolean): number => {
+const surgeSd = (course: Course, knot: number, kind: StepKind): number => {
   if (course.slow[knot])
     return Math.sqrt(driftDensity(course.speedMps[knot]!) / (2 * MOTION_SETTINGS.driftCorrelationS));
-  return fine
-    ? MOTION_SETTINGS.strokeAccelerationMps2
+  if (kind === 'stroke') return MOTION_SETTINGS.strokeAccelerationMps2;
+  return kind === 'into stroke'
+    ? MOTION_SETTINGS.bridgeStrokeMps2
     : hypotenuse(MOTION_SETTINGS.meanAccelerationMps2, MOTION_SETTINGS.gainShare * course.gainMps2[knot]!);
 };
 
 /** Its correlation time, s. */
-const surgeCorrelationS = (course: Course, knot: number, fine: boolean): number => {
+const surgeCorrelationS = (course: Course, knot: number, kind: StepKind): number => {
   if (course.slow[knot]) return MOTION_SETTINGS.driftCorrelationS;
-  return fine ? MOTION_SETTINGS.strokeCorrelationS : MOTION_SETTINGS.meanCorrelationS;
+  return kind === 'mean' ? MOTION_SETTINGS.meanCorrelationS : MOTION_SETTINGS.strokeCorrelationS;
 };
 
 /** White acceleration across the course, m²/s³. */
@@ -191,14 +207,15 @@ const writeNoise = (
 };
 
 /** The surge over the step from each knot: the one before where the step is the same. */
-const unitsOf = ({ atS, count }: Section, course: Course, fine: boolean): SurgeNoise[] => {
+const unitsOf = (section: Section, course: Course, fine: boolean): SurgeNoise[] => {
+  const { atS, count } = section;
   const units: SurgeNoise[] = [];
   let lastStepS = -1;
   let lastCorrelationS = -1;
   let unit = surgeNoise(1, 1);
   for (let k = 0; k + 1 < count; k++) {
     const stepS = atS[k + 1]! - atS[k]!;
-    const correlationS = surgeCorrelationS(course, k, fine);
+    const correlationS = surgeCorrelationS(course, k, stepKind(section, k, fine));
     // Even sampling differs in its last digits: to a nanosecond it is one step.
     if (Math.abs(stepS - lastStepS) > 1e-9 || correlationS !== lastCorrelationS) {
       unit = surgeNoise(stepS, correlationS);
@@ -213,8 +230,14 @@ const unitsOf = ({ atS, count }: Section, course: Course, fine: boolean): SurgeN
 /**
  * The linear model of a section about its course: velocity keeps its direction on the ground, and is reported in
  * parts along and across the course because a hull surges along it and hardly moves across.
+ * @param growth factor on the variance of the wandering position error at each knot; null for none
  */
-export const motionModel = (section: Section, course: Course, belief: Belief): MotionModel => {
+export const motionModel = (
+  section: Section,
+  course: Course,
+  belief: Belief,
+  growth: Float64Array | null = null,
+): MotionModel => {
   const { atS, count } = section;
   const { fine, wander, speedWander } = belief;
   const steps = new Float64Array(count * STEP_SIZE);
@@ -228,8 +251,15 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
       speed: Math.exp(-stepS / speedWander.correlationS),
     };
     writeStep(steps, k, course, stepS, unit, kept);
-    writeNoise(noise, k, stepS, unit, surgeSd(course, k, fine) ** 2, acrossDensity(course, k));
-    noise[k * NOISE_SIZE + NOISE.error] = wander.sdM ** 2 * (1 - kept.position ** 2);
+    writeNoise(
+      noise,
+      k,
+      stepS,
+      unit,
+      surgeSd(course, k, stepKind(section, k, fine)) ** 2,
+      acrossDensity(course, k),
+    );
+    noise[k * NOISE_SIZE + NOISE.error] = (growth?.[k] ?? 1) * wander.sdM ** 2 * (1 - kept.position ** 2);
     noise[k * NOISE_SIZE + NOISE.speedError] = speedWander.sdMps ** 2 * (1 - kept.speed ** 2);
   }
   return {
@@ -241,7 +271,8 @@ export const motionModel = (section: Section, course: Course, belief: Belief): M
     ...loggedSpeeds(section, course, belief),
     steps,
     noise,
-    firstSurgeMps2: surgeSd(course, 0, fine),
+    firstWanderSdM: wander.sdM * Math.sqrt(growth?.[0] ?? 1),
+    firstSurgeMps2: surgeSd(course, 0, fine ? 'stroke' : 'mean'),
   };
 };
 

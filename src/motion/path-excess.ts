@@ -10,6 +10,8 @@ import { MOTION_SETTINGS } from './settings.js';
 export interface PathExcess {
   readonly atS: Float64Array;
   readonly metres: Float64Array;
+  /** Mean of the logged speed since the value before, m/s; arbitrary where a run begins. */
+  readonly speedMps: Float64Array;
   /** Fixes that each value is the mean of. */
   readonly fixCount: Float64Array;
   /** 1 where a run begins. */
@@ -52,6 +54,7 @@ export const pathExcess = (section: Section, meanS: number): PathExcess => {
   const velocity = velocityByFixes(section);
   const speedM = summedSpeed(section);
   const [times, metres, fixCount, begins]: [number[], number[], number[], number[]] = [[], [], [], []];
+  const speeds: number[] = [];
   let sums = emptied(atS[0]!);
   let last: { readonly east: number; readonly north: number; readonly speedM: number } | null = null;
   let excessM = 0;
@@ -72,7 +75,9 @@ export const pathExcess = (section: Section, meanS: number): PathExcess => {
         const north = velocity.north[k]! * (here.north - last.north);
         excessM += here.speedM - last.speedM - (east + north) / mps;
       }
-      times.push(sums.atS / fixes);
+      const atMean = sums.atS / fixes;
+      speeds.push(last === null ? 0 : (here.speedM - last.speedM) / (atMean - times.at(-1)!));
+      times.push(atMean);
       metres.push(excessM);
       fixCount.push(fixes);
       begins.push(last === null ? 1 : 0);
@@ -88,6 +93,7 @@ export const pathExcess = (section: Section, meanS: number): PathExcess => {
   return {
     atS: Float64Array.from(times),
     metres: Float64Array.from(metres),
+    speedMps: Float64Array.from(speeds),
     fixCount: Float64Array.from(fixCount),
     begins: Uint8Array.from(begins),
   };

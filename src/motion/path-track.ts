@@ -64,7 +64,7 @@ const timeAfter = (
 export const trackOf = (
   path: Path,
   startUnixS: number | null,
-  outages: readonly Interval[],
+  { outages, bridges }: Pick<Track, 'outages' | 'bridges'>,
   errorModel: ErrorModel,
 ): Track => {
   const { atS, speedMps, alongM, stationary } = path;
@@ -80,6 +80,7 @@ export const trackOf = (
     alongM,
     stationary,
     outages,
+    bridges,
     speedAt: (time) => speedAt(path, time),
     headingAt: (time) => headingAt(path, time),
     placeAt: (time) => placeAt(path, time),

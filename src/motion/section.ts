@@ -1,5 +1,6 @@
 import { metresPerDegree, type Place } from '../geodesy/index.js';
 import type { Channel } from '../recording/index.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 import { unbridgedGaps } from './outages.js';
 import { MOTION_SETTINGS } from './settings.js';
 import type { Interval } from './track.js';
@@ -14,6 +15,8 @@ export interface Section {
   /** 1 where a knot has a fix that counts. */
   readonly hasFix: Uint8Array;
   readonly hasSpeed: Uint8Array;
+  /** 1 where the step from a knot lies in a gap that is bridged. */
+  readonly bridged: Uint8Array;
   /** Metres from the first fix that counts; of knots without one, those of the last before, or of the first. */
   readonly eastM: Float64Array;
   readonly northM: Float64Array;
@@ -23,6 +26,20 @@ export interface Section {
 }
 
 const wrapped = (deg: number): number => (deg > 180 ? deg - 360 : deg < -180 ? deg + 360 : deg);
+
+/** Times at which gaps between two times are stepped through: those in which no speed is logged either. */
+const bridgeSteps = ({ gaps }: Channel, speed: Channel | null, fromS: number, toS: number): number[] => {
+  const { bridgeStepS, sameInstantS } = MOTION_SETTINGS;
+  const steps: number[] = [];
+  for (const gap of gaps) {
+    if (gap.fromS < fromS || gap.toS > toS) continue;
+    const next = speed === null ? 0 : firstAtLeast(speed.atS, gap.fromS + sameInstantS);
+    if (speed !== null && next < speed.atS.length && speed.atS[next]! < gap.toS - sameInstantS) continue;
+    const count = Math.floor((gap.toS - gap.fromS) / bridgeStepS);
+    for (let i = 1; i < count; i++) steps.push(gap.fromS + (i * (gap.toS - gap.fromS)) / count);
+  }
+  return steps;
+};
 
 const sectionOf = (
   position: Channel,
@@ -36,10 +53,12 @@ const sectionOf = (
   const speedTimes = speed?.atS ?? new Float64Array(0);
   let s = 0;
   while (s < speedTimes.length && speedTimes[s]! < fromS - MOTION_SETTINGS.sameInstantS) s++;
-  const most = last - first + 1 + speedTimes.length - s;
+  const steps = bridgeSteps(position, speed, fromS, toS);
+  const most = last - first + 1 + speedTimes.length - s + steps.length;
   const atS = new Float64Array(most);
   const hasFix = new Uint8Array(most);
   const hasSpeed = new Uint8Array(most);
+  const bridged = new Uint8Array(most);
   const eastM = new Float64Array(most);
   const northM = new Float64Array(most);
   const latDeg = new Float64Array(most);
@@ -53,10 +72,15 @@ const sectionOf = (
   // The fix that places are told by: the last good one, before the first the first.
   let good = first;
   while (good < last && stale?.[good]) good++;
+  let b = 0;
   while (p <= last || (s < speedTimes.length && speedTimes[s]! <= toS)) {
     const fixAt = p <= last ? position.atS[p]! : Number.POSITIVE_INFINITY;
     const speedAt = s < speedTimes.length ? speedTimes[s]! : Number.POSITIVE_INFINITY;
-    if (fixAt <= speedAt + MOTION_SETTINGS.sameInstantS) {
+    if (b < steps.length && steps[b]! < Math.min(fixAt, speedAt)) {
+      atS[k] = steps[b++]!;
+      bridged[k] = 1;
+      bridged[k - 1] = 1;
+    } else if (fixAt <= speedAt + MOTION_SETTINGS.sameInstantS) {
       if (!stale?.[p]) {
         const scale = metresPerDegree((lats[good]! + lats[p]!) / 2);
         east += wrapped(lons[p]! - lons[good]!) * scale.eastM;
@@ -89,6 +113,7 @@ const sectionOf = (
     atS: cut(atS),
     hasFix: cut(hasFix),
     hasSpeed: cut(hasSpeed),
+    bridged: cut(bridged),
     eastM: cut(eastM),
     northM: cut(northM),
     latDeg: cut(latDeg),

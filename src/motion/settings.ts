@@ -8,8 +8,17 @@ export const MOTION_SETTINGS = Object.freeze({
   leastWhiteSdM: 0.02,
   /** Least noise of a logged speed, m/s (receivers state 0.03 to 0.1). */
   leastSpeedSdMps: 0.03,
-  /** Gaps up to this are bridged, s: a boat keeps its course that long. */
-  longestBridgeS: 10,
+  /** Gaps between fixes up to this are bridged, s; 20 to 60: a crew under a bridge keeps its course that long. */
+  longestBridgeS: 40,
+  /** From this on it is said that they are, s: shorter ones add nothing to be seen to an sd. */
+  saidBridgeS: 10,
+  /** They are stepped through in steps of about this, s, so that the path bends with the course. */
+  bridgeStepS: 1,
+  /** sd of the way in which a bridged path may be longer or shorter than the smoothed one, as a share of it; 0.5 to
+   * 2 %: an arc of 30° is 1 % longer than its chord. */
+  bridgeShare: 0.01,
+  /** sd of the acceleration by which the mean speed differs from the last one within a stroke, m/s². */
+  bridgeStrokeMps2: 0.5,
   /** Position and speed within this are one instant, s. */
   sameInstantS: 0.002,
   /** No hull is faster than this over ground, m/s; a fix that asks for more is an outlier. */

@@ -3,7 +3,7 @@ import type { WarningCode } from '../contract/severity.js';
 import type { Recording, Warning } from '../recording/index.js';
 import type { Belief } from './motion-model.js';
 import { positionWhiteSd, receiverSpeedSd, speedRateHz, speedWhiteSd, type Wander } from './noise.js';
-import { outageWarnings } from './outages.js';
+import { bridgedGaps, bridgeWarnings, outageWarnings } from './outages.js';
 import { outliersOf } from './outliers.js';
 import { pathOf } from './path.js';
 import { trackOf } from './path-track.js';
@@ -11,9 +11,11 @@ import { knotsWith, type Section, sectionsOf, withoutFixes } from './section.js'
 import { MOTION_SETTINGS } from './settings.js';
 import { smoothSection } from './smoothed.js';
 import { speedAgrees } from './speed-agreement.js';
-import { NO_SPEED_WANDER, speedWanderOf, toldSpeedWander } from './speed-wander.js';
+import { speedAhead, speedLag } from './speed-lag.js';
+import { NO_SPEED_WANDER, speedWanderOf, toldSpeedWander, USUAL_SPEED_WANDER } from './speed-wander.js';
 import { staleFixes } from './stale-fixes.js';
 import type { ErrorModel, Track } from './track.js';
+import { growthWarnings, wanderGrowth } from './wander-growth.js';
 
 /** What is known beside the log. */
 export interface TrackOptions {
@@ -47,8 +49,7 @@ const wanderOf = (
 };
 
 /** The longest section speaks for the log: its noise is the receiver's. */
-const longest = (sections: readonly Section[]): Section =>
-  sections.reduce((best, section) => (section.count > best.count ? section : best));
+const longer = (best: Section, section: Section): Section => (section.count > best.count ? section : best);
 
 /**
  * Where a boat was, smoothed. Positions carry a wandering error as states of the smoother beside the hull's own;
@@ -76,8 +77,11 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
 
   const wander = wanderOf(recording, options.boat);
   const stale = staleFixes(position);
-  const laidOut = sectionsOf(position, recording.channels.speed ?? null, stale);
-  const main = longest(laidOut.sections);
+  const logged = recording.channels.speed ?? null;
+  const asLogged = sectionsOf(position, logged, stale);
+  const lag = logged === null ? null : speedLag(asLogged.sections.reduce(longer));
+  const laidOut = lag === null ? asLogged : sectionsOf(position, speedAhead(logged!, lag.value), stale);
+  const main = laidOut.sections.reduce(longer);
   const whiteSdM = positionWhiteSd(main, wander) ?? wander.sdM / 2;
 
   let outlierCount = stale === null ? 0 : knotsWith(stale).length;
@@ -97,30 +101,44 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
       `the logged speed makes ${agrees.ratio.toFixed(2)} of the distance that the positions make, so it is not used; check its unit`,
     );
   const speedSdMps = useSpeed ? loggedSdMps : null;
+  if (lag !== null && useSpeed)
+    warn(
+      'speed-lags',
+      `the logged speed lags the positions by ${lag.value.toFixed(1)} s, as a mean over the seconds before does; it is taken for as much earlier`,
+    );
   const rateHz = speedSdMps === null ? 0 : speedRateHz(main);
   const fine = rateHz >= MOTION_SETTINGS.fineSpeedHz;
   const receiverSpeedSdMps = fine || speedSdMps === null ? (speedSdMps ?? 0) : receiverSpeedSd(main);
-  const belief: Belief = {
+  const before: Belief = {
     wander,
     speedWander:
-      speedSdMps === null
-        ? NO_SPEED_WANDER
-        : (toldSpeedWander(options.boat) ??
-          speedWanderOf(main, {
-            wander,
-            isTold: wander.source !== 'default',
-            whiteSdM,
-            speedSdMps,
-            receiverSpeedSdMps,
-            speedRateHz: rateHz,
-          })),
+      speedSdMps === null ? NO_SPEED_WANDER : (toldSpeedWander(options.boat) ?? USUAL_SPEED_WANDER),
     whiteSdM,
     speedSdMps,
     receiverSpeedSdMps,
     speedRateHz: rateHz,
     fine,
   };
-  const smoothed = sections.map((section) => smoothSection(section, belief, options.once ?? false));
+  const growths = sections.map((section) => wanderGrowth(section, before));
+  const growth = growths[sections.indexOf(sections.reduce(longer))] ?? null;
+  const grown =
+    growth?.whole === undefined ? wander : { ...wander, sdM: wander.sdM * Math.sqrt(growth.whole) };
+  const belief: Belief = {
+    ...before,
+    whiteSdM: growth === null ? whiteSdM : (positionWhiteSd(main, grown) ?? whiteSdM),
+    speedWander:
+      speedSdMps === null
+        ? NO_SPEED_WANDER
+        : (toldSpeedWander(options.boat) ??
+          speedWanderOf(main, {
+            ...{ wander: grown, isTold: wander.source !== 'default', whiteSdM, speedSdMps },
+            ...{ receiverSpeedSdMps, speedRateHz: rateHz },
+          })),
+  };
+  const smoothed = sections.map((section, i) =>
+    smoothSection(section, belief, growths[i]?.near ?? null, options.once ?? false),
+  );
+  warnings.push(...growthWarnings(file, sections, growths, wander));
   outlierCount += smoothed.reduce((sum, { pass }) => sum + pass.gatedFixes, 0);
   if (outlierCount > 0)
     warn(
@@ -135,14 +153,16 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
       'the position jumps and stays there; distance across the jump is uncertain',
       `at ${atS.toFixed(1)} s`,
     );
-  warnings.push(...outageWarnings(file, laidOut.outages));
+  const bridges = bridgedGaps(position).map(({ fromS, toS }) => ({ fromS, toS }));
+  const gaps = { outages: laidOut.outages, bridges };
+  warnings.push(...bridgeWarnings(file, bridges), ...outageWarnings(file, laidOut.outages));
   const errorModel: ErrorModel = {
-    positionSdM: wander.sdM,
+    positionSdM: grown.sdM,
     correlationS: wander.correlationS,
-    whiteSdM,
+    whiteSdM: belief.whiteSdM,
     speedSdMps,
     speedWander: speedSdMps === null ? null : belief.speedWander,
     source: wander.source,
   };
-  return { track: trackOf(pathOf(smoothed), recording.startUnixS, laidOut.outages, errorModel), warnings };
+  return { track: trackOf(pathOf(smoothed), recording.startUnixS, gaps, errorModel), warnings };
 };

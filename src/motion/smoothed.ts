@@ -46,13 +46,19 @@ const turned = (course: Course, speed: Float64Array, across: Float64Array): Cour
 
 /**
  * Smooth one section: once about the course of straight lines, once about the course that this gives.
+ * @param growth as of {@link motionModel}
  * @param once leave it at the course of straight lines: the errors come out the same, places and speeds nearly so
  */
-export const smoothSection = (section: Section, belief: Belief, once: boolean): Smoothed => {
+export const smoothSection = (
+  section: Section,
+  belief: Belief,
+  growth: Float64Array | null,
+  once: boolean,
+): Smoothed => {
   const { count } = section;
   const room = passRoom(count);
   let course = courseOf(section, belief.whiteSdM, belief.speedSdMps !== null);
-  let model = motionModel(section, course, belief);
+  let model = motionModel(section, course, belief, growth);
   let pass = forwardPass(section, model, room);
   let states = smoothedStates(pass, model.steps, count);
   if (!once) {

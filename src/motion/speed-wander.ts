@@ -64,6 +64,9 @@ const positionsOf = ({ wander, isTold }: KnownErrors): Weighed<Wander>[] => {
 /** No wander of the speed. */
 export const NO_SPEED_WANDER: SpeedWander = Object.freeze({ sdMps: 0, correlationS: 30 });
 
+/** What is believed of it before the log is seen. */
+export const USUAL_SPEED_WANDER: SpeedWander = Object.freeze({ sdMps: 0.02, correlationS: 10 });
+
 const speedsOf = (): Weighed<SpeedWander>[] => {
   const set = SPEED_WANDER_SETTINGS;
   return [

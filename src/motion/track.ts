@@ -69,8 +69,14 @@ export interface Track {
   readonly alongM: Float64Array;
   /** Stretches in which the boat lay still. */
   readonly stationary: readonly Interval[];
-  /** Stretches without fixes that are not bridged. */
+  /** Stretches without fixes that are not bridged: longer ones, and where the log itself begins anew. */
   readonly outages: readonly Interval[];
+  /**
+   * Stretches without fixes that are bridged (10 to 40 s) from the places, speeds and courses on both sides. The path
+   * runs on through them and answers hold, their sd included: the way across is good, the speed inside is a guess.
+   * A piece that holds one keeps its figures and is to be marked.
+   */
+  readonly bridges: readonly Interval[];
   /** Smoothed speed over ground, m/s. */
   readonly speedAt: (atS: number) => number | null;
   /** Smoothed direction of travel, degrees from true north, 0 to 360; null at rest. */

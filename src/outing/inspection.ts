@@ -1,5 +1,5 @@
 import type { InspectResult, RecordingRow } from '../contract/inspect.js';
-import { outageWarnings, type Track, unbridgedGaps } from '../motion/index.js';
+import { bridgedGaps, bridgeWarnings, outageWarnings, type Track, unbridgedGaps } from '../motion/index.js';
 import { CHANNEL_NAMES, CHANNEL_SHAPES, type Channel, usualIntervalS } from '../recording/index.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { accelerationNoiseMps2 } from './acceleration-noise.js';
@@ -86,6 +86,12 @@ export const quickLookResultOf = (joined: JoinedOuting): InspectResult | null =>
   const verdict = quick === null ? null : quickLookVerdict(joined, quick);
   if (quick === null || verdict === null) return null;
   const { position } = joined.recording.channels;
-  const outages = position === undefined ? [] : outageWarnings(joined.file, unbridgedGaps(position));
+  const outages =
+    position === undefined
+      ? []
+      : [
+          ...bridgeWarnings(joined.file, bridgedGaps(position)),
+          ...outageWarnings(joined.file, unbridgedGaps(position)),
+        ];
   return resultOf({ ...joined, warnings: [...joined.warnings, ...outages] }, quick.track, [...verdict]);
 };

@@ -8,9 +8,9 @@ import type { Outing } from './outing.js';
 
 /** An outing whose track is smoothed and whose strokes are found. */
 export const wholeOuting = (joined: JoinedOuting): Outing => {
-  const { recording, craft, placement, boat, file } = joined;
+  const { recording, craft, placement, boat, stream, file } = joined;
   const { track, warnings: ofTrack } = smoothTrack(recording, { boat });
-  const strokes = detectStrokes(recording, track, { craft, placement, boat });
+  const strokes = detectStrokes(recording, track, { craft, placement, boat, stream });
   return {
     ...joined,
     track,

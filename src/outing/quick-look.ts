@@ -60,6 +60,9 @@ export const QUICK_LOOK_SETTINGS = Object.freeze({
   fastestMps: 12,
 });
 
+/** What is said of gaps; it is said of the whole log as well. */
+const GAP_CODES: ReadonlySet<string> = new Set(['position-outage', 'position-bridged']);
+
 /** Some of many, spread evenly: the middle of each of so many equal parts. */
 const spread = <Value>(values: readonly Value[], count: number): Value[] =>
   values.length < count
@@ -176,7 +179,7 @@ export const quickLookAt = ({ recording, craft, boat }: JoinedOuting): QuickLook
     const part = trackExcerpt(recording, stretches);
     const smoothed = part && smoothTrack(part, { boat, once: true });
     // The looks lie apart; anything else that is said of the track asks for a closer look.
-    if (!smoothed?.track || smoothed.warnings.some(({ code }) => code !== 'position-outage')) return null;
+    if (!smoothed?.track || smoothed.warnings.some(({ code }) => !GAP_CODES.has(code))) return null;
     track = smoothed.track;
   }
   const looks = strokeLooks(fine.channel, moves);

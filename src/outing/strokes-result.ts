@@ -12,6 +12,6 @@ export const strokesResultOf = (outing: Outing): StrokesResult => {
     warnings,
     error_model,
     craft: outing.strokes.craft ?? outing.craft,
-    strokes: strokeRows(outing.strokes, outing.track, outing.recording),
+    strokes: strokeRows(outing.strokes, outing.track, outing.recording, outing.stream),
   };
 };

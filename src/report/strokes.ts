@@ -3,6 +3,13 @@ import { clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cell
 import { figures, figuresWhereKnown } from './section.js';
 import { flat, type View } from './view.js';
 
+const notesOf = (strokes: StrokesResult['strokes']): string[] => {
+  if (strokes.length === 0) return ['No strokes.'];
+  return strokes[0]!.speed_over === 'water'
+    ? ['Speeds and variation are through the water; m and rowed m are over ground.']
+    : [];
+};
+
 /** `thole strokes`: one row for each stroke. */
 export const strokesView: View<StrokesResult> = {
   keys: Object.keys(strokeRow.shape),
@@ -37,7 +44,7 @@ export const strokesView: View<StrokesResult> = {
           numberCell(stroke.catch_deceleration_mps2, 1),
           numberCell(stroke.heart_rate_bpm),
         ]),
-        notes: strokes.length === 0 ? ['No strokes.'] : [],
+        notes: notesOf(strokes),
       },
     ];
   },

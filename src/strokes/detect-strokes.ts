@@ -1,9 +1,11 @@
 import type { BoatFile, Mount } from '../contract/boat.js';
 import type { WarningCode } from '../contract/severity.js';
+import { throughWater } from '../motion/index.js';
 import type { Interval, Progress, Track } from '../motion/track.js';
 import { type Channel, type Placement, type Recording, shortened, type Warning } from '../recording/index.js';
 import { median } from '../signal/index.js';
 import { type Craft, type CraftFamily, craftFamily, RATE_RANGE_SPM } from '../units/craft.js';
+import type { Stream } from '../units/stream.js';
 import { isBacking } from './backing.js';
 import { strokesPerCount } from './cadence-pairs.js';
 import { cadenceStrokes } from './cadence-strokes.js';
@@ -25,6 +27,8 @@ export interface StrokeOptions {
   /** Null where it is not given: what the log itself states, else unknown. */
   readonly placement: Placement | null;
   readonly boat: BoatFile | null;
+  /** The stream, where it is known: speeds of and within strokes are through the water then. */
+  readonly stream?: Stream | null;
 }
 
 /** Confidence of a stroke that was counted out of a cadence: it happened, its place is not known. */
@@ -56,7 +60,7 @@ interface Found {
 const LONGEST_GAP_S = 120;
 
 /** A track asked on a clock whose long gaps are cut short. */
-const onShortened = (track: Track | null, toLog: (atS: number) => number): Progress | null =>
+const onShortened = (track: Progress | null, toLog: (atS: number) => number): Progress | null =>
   track && { speedAt: (at) => track.speedAt(toLog(at)), alongAt: (at) => track.alongAt(toLog(at)) };
 
 const coverOf = (channel: Channel): Interval[] => {
@@ -194,6 +198,8 @@ export const detectStrokes = (
   const given = craft === null ? null : craftFamily(craft);
   const imuShort = acceleration ? shortened(acceleration, LONGEST_GAP_S) : null;
   const imuTrack = imuShort ? onShortened(track, imuShort.toLog) : null;
+  const overWater = track && options.stream ? throughWater(track, options.stream) : track;
+  const figuresTrack = imuShort ? onShortened(overWater, imuShort.toLog) : null;
   const givenMount = options.boat?.mount ?? null;
   const detected = imuShort
     ? byMount(imuShort.channel, rotationOf(acceleration!, rotation), imuTrack, given, givenMount)
@@ -216,7 +222,7 @@ export const detectStrokes = (
     const hull = placement === 'hull';
     for (const { span, found } of mounted)
       sources.push(
-        withFigures('imu', found, spanOf(acceleration, span), imuShort.toLog, imuTrack, family, hull),
+        withFigures('imu', found, spanOf(acceleration, span), imuShort.toLog, figuresTrack, family, hull),
       );
     for (const { from } of mounted.map(({ span }) => span).filter(({ from }) => from > 0))
       warn(

@@ -5,7 +5,10 @@ import { speedChange, speedWithin } from './speed-within.js';
 import { FIGURE_SETTINGS } from './stroke-settings.js';
 import type { Surge } from './surge.js';
 
-/** What one stroke did to the hull. */
+/**
+ * What one stroke did to the hull. Speed variation and extra drag power are of the speed within the stroke about its
+ * own straight line from end to end, so a change of pace is not in them; null where the boat still gets under way.
+ */
 export interface StrokeFigures {
   readonly driveS: number | null;
   readonly speedMinMps: number | null;
@@ -91,16 +94,19 @@ const figuresOf = (
     const value = speed[k]!;
     least = Math.min(least, value);
     most = Math.max(most, value);
-    square += (value - meanMps) ** 2 / speed.length;
-    cube += value ** 3 / speed.length;
+    // A change of pace runs through the stroke as a straight line, and is no part of its unsteadiness.
+    const steady = value - changeMps * (k / Math.max(1, speed.length - 1) - 0.5);
+    square += (steady - meanMps) ** 2 / speed.length;
+    cube += steady ** 3 / speed.length;
   }
+  const gettingUnderWay = Math.abs(changeMps) > FIGURE_SETTINGS.mostChangeShare * meanMps;
   return {
     driveS,
     speedMinMps: least,
     speedMaxMps: most,
-    speedVariation: Math.sqrt(square) / meanMps,
+    speedVariation: gettingUnderWay ? null : Math.sqrt(square) / meanMps,
     // <v³>/<v>³ - 1, drag power beyond the steady one (Hill & Fahrig 2009, Scand. J. Med. Sci. Sports 19:585)
-    extraDragPowerPct: 100 * (cube / meanMps ** 3 - 1),
+    extraDragPowerPct: gettingUnderWay ? null : 100 * (cube / meanMps ** 3 - 1),
     catchDecelerationMps2,
   };
 };

@@ -1,9 +1,10 @@
 import type { StrokeRow } from '../contract/strokes.js';
-import { lengthBetween } from '../motion/index.js';
+import { lengthBetween, throughWater } from '../motion/index.js';
 import type { Track } from '../motion/track.js';
 import type { Channel, Recording } from '../recording/index.js';
 import { isoTime } from '../units/instant.js';
 import { splitOfSpeed } from '../units/speed.js';
+import type { Stream } from '../units/stream.js';
 import type { StrokeSeries } from './stroke.js';
 import { strokeSpeeds } from './stroke-figures.js';
 
@@ -26,12 +27,18 @@ const latest = (channel: Channel | undefined): ((atS: number) => number | null) 
  * @param series see `detectStrokes`
  * @param track null leaves speeds and distances unknown
  * @param recording gives the clock and the heart rate
+ * @param stream where it is known, speeds are through the water; distances stay over ground
  */
-export const strokeRows = (series: StrokeSeries, track: Track | null, recording: Recording): StrokeRow[] => {
+export const strokeRows = (
+  series: StrokeSeries,
+  track: Track | null,
+  recording: Recording,
+  stream: Stream | null = null,
+): StrokeRow[] => {
   const { strokes } = series;
   const marksS = strokes.map((stroke) => stroke.atS);
   const endsS = strokes.map((stroke, i) => (stroke.rateSpm === null ? null : (marksS[i + 1] ?? null)));
-  const speeds = strokeSpeeds(marksS, endsS, track);
+  const speeds = strokeSpeeds(marksS, endsS, track && stream ? throughWater(track, stream) : track);
   const heartRateAt = latest(recording.channels.heart_rate);
   return strokes.map((stroke, i): StrokeRow => {
     const speed = speeds[i]!;
@@ -42,8 +49,9 @@ export const strokeRows = (series: StrokeSeries, track: Track | null, recording:
       at_s: stroke.atS,
       rate_spm: stroke.rateSpm,
       speed_mps: speed,
+      speed_over: stream === null ? 'ground' : 'water',
       split_s_per_500m: speed !== null && speed > 0 ? splitOfSpeed(speed) : null,
-      distance_m: speed === null || endS === null ? null : speed * (endS - stroke.atS),
+      distance_m: endS === null ? null : lengthBetween(track, stroke.atS, endS),
       cumulative_m: lengthBetween(track, marksS[0]!, stroke.atS),
       drive_s: stroke.driveS,
       speed_min_mps: stroke.speedMinMps,

@@ -170,6 +170,9 @@ export const FIGURE_SETTINGS = Object.freeze({
   dipShare: 0.05,
   /** m/s; below this a variation relative to the mean says nothing. */
   leastSpeedMps: 0.8,
+  /** Change of speed over a stroke, as a share of its mean, beyond which the boat still gets under way; 0.1 to 0.3: a
+   * change of pace makes 0.05, the third stroke of a start 0.2. */
+  mostChangeShare: 0.2,
 });
 
 /** Tuning of how logged rates of rotation take tilt out of the acceleration. */

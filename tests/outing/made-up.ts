@@ -38,6 +38,7 @@ export const northTrack = (
     alongAt: (at) => (inside(at) ? alongAt(at) : null),
     stationary: [],
     outages: [],
+    bridges: [],
     speedAt: (at) => (inside(at) ? speedMps(at) : null),
     headingAt: (at) => (inside(at) && speedMps(at) > 0 ? 0 : null),
     placeAt: (at) => (inside(at) ? { latDeg: 45 + alongAt(at) / 111_131.777, lonDeg: 10 } : null),

@@ -30,6 +30,7 @@ const randomWalk = (seen: readonly number[]) => {
     atS: Float64Array.from(seen, (_, i) => i),
     hasFix: ones(),
     hasSpeed: new Uint8Array(count),
+    bridged: new Uint8Array(count),
     eastM: Float64Array.from(seen),
     northM: zeros(),
     latDeg: zeros(),
@@ -52,6 +53,7 @@ const randomWalk = (seen: readonly number[]) => {
     speedSdMps: zeros(),
     steps,
     noise,
+    firstWanderSdM: 0,
     firstSurgeMps2: 0,
   };
   const pass = forwardPass(section, model, passRoom(count));
