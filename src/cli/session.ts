@@ -57,6 +57,7 @@ export const openSession = (
   options: { readonly strict?: boolean; readonly quiet?: boolean; readonly out?: string | null },
 ): Session => {
   const faults: LogFault[] = [];
+  const known = new Set<string>();
   let logCount = 1;
   let failed = false;
   let showing = false;
@@ -80,7 +81,9 @@ export const openSession = (
   };
   const fault: Session['fault'] = (said) => {
     // A command may read a log twice, for itself and as part of a season: its fault is one.
-    if (faults.some(({ file, message }) => file === said.file && message === said.message)) return;
+    const key = JSON.stringify([said.file, said.message]);
+    if (known.has(key)) return;
+    known.add(key);
     faults.push(said);
     say(warningLines([{ ...said, severity: 'error' }], 1));
   };

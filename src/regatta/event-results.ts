@@ -2,6 +2,7 @@ import type { RegattaRow } from '../contract/regatta.js';
 import type { Course } from '../geodesy/index.js';
 import type { Target } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
+import { firstAtLeast } from '../units/first-at-least.js';
 import { rank, type Standing } from './ranking.js';
 import { rowOf } from './result-rows.js';
 import { eventWarnings } from './result-warnings.js';
@@ -43,12 +44,14 @@ const placed = (ranked: Ranked, standing: Standing): RegattaRow => ({
 
 /** Places at each line by the time there. */
 const withMarkPlaces = (rows: readonly RegattaRow[]): RegattaRow[] => {
-  const placeAt = (index: number, durationS: number): number =>
-    1 +
-    rows.filter((other) => {
-      const theirs = other.marks[index]?.duration_s ?? null;
-      return other.outcome !== 'excluded' && theirs !== null && theirs < durationS;
-    }).length;
+  const lineCount = Math.max(0, ...new Set(rows.map(({ marks }) => marks.length)));
+  // In order, so that a place is looked up and the crews are not counted anew for each of them.
+  const timesAt = Array.from({ length: lineCount }, (_, i) =>
+    Float64Array.from(
+      rows.flatMap(({ outcome, marks }) => (outcome === 'excluded' ? [] : (marks[i]?.duration_s ?? []))),
+    ).sort(),
+  );
+  const placeAt = (index: number, durationS: number): number => 1 + firstAtLeast(timesAt[index]!, durationS);
   return rows.map((row) => ({
     ...row,
     marks: row.marks.map((mark, i) => ({

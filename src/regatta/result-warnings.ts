@@ -124,8 +124,8 @@ export const eventWarnings = (
   rows: readonly RegattaRow[],
   starts: ReadonlyMap<CrewCase, GivenStart | null>,
 ): Warning[] => {
-  const givenTo = (crew: TimedCrew): GivenStart | null =>
-    [...starts].find(([crewCase]) => crewCase.entry === crew.entry)?.[1] ?? null;
+  const byEntry = new Map([...starts].map(([{ entry }, given]) => [entry, given]));
+  const givenTo = (crew: TimedCrew): GivenStart | null => byEntry.get(crew.entry) ?? null;
   const assumed = crews.filter(({ log, run }) => log !== null && run !== null && !log.bowOffsetKnown);
   return [
     ...crews.flatMap(ofOutcome),

@@ -33,13 +33,22 @@ const heartRatesOf = (outing: Outing): LogSummary['heartRates'] => {
   return [...seconds].map(([bpm, spent]) => ({ bpm, seconds: spent })).sort((a, b) => a.bpm - b.bpm);
 };
 
-const minutesOf = ({ track }: Outing): MinutePlace[] => {
-  if (track === null || track.startUnixS === null) return [];
+/** Minutes after a fix for which the way is looked at; in a longer pause nothing moves, and a log may pause for months. */
+const MINUTES_AFTER_FIX = 10;
+
+const minutesOf = ({ track, recording }: Outing): MinutePlace[] => {
+  const { position } = recording.channels;
+  if (track === null || track.startUnixS === null || position === undefined) return [];
+  const { startUnixS, fromS, toS } = track;
   const minutes: MinutePlace[] = [];
-  const first = Math.ceil((track.startUnixS + track.fromS) / 60);
-  for (let minute = first; minute * 60 <= track.startUnixS + track.toS; minute++) {
-    const place = track.placeAt(minute * 60 - track.startUnixS);
-    if (place !== null) minutes.push({ minute, latDeg: place.latDeg, lonDeg: place.lonDeg });
+  let next = Math.ceil((startUnixS + fromS) / 60);
+  for (let i = 0; i < position.atS.length; i++) {
+    const untilS = Math.min(toS, position.atS[i]! + 60 * MINUTES_AFTER_FIX, position.atS[i + 1] ?? toS);
+    next = Math.max(next, Math.ceil((startUnixS + position.atS[i]!) / 60));
+    for (; next * 60 <= startUnixS + untilS; next++) {
+      const place = track.placeAt(next * 60 - startUnixS);
+      if (place !== null) minutes.push({ minute: next, latDeg: place.latDeg, lonDeg: place.lonDeg });
+    }
   }
   return minutes;
 };
