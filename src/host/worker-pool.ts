@@ -33,10 +33,12 @@ const started = (entry: URL): ChildProcess =>
 const hasEnded = ({ exitCode, signalCode }: ChildProcess): boolean =>
   exitCode !== null || signalCode !== null;
 
-const stopped = async (worker: ChildProcess): Promise<void> => {
+/** End a worker: one without work ends by itself, and keeps what its engine compiled for the next one. */
+const stopped = async (worker: ChildProcess, isIdle: boolean): Promise<void> => {
   if (hasEnded(worker)) return;
   const end = once(worker, 'exit');
-  worker.kill('SIGKILL');
+  if (isIdle) worker.disconnect();
+  else worker.kill('SIGKILL');
   await end;
 };
 
@@ -105,7 +107,7 @@ export const pooled = async function* <Job, Value>(
     }
   } finally {
     over = true;
-    await Promise.all([...workers].map(stopped));
+    await Promise.all([...workers].map((worker) => stopped(worker, idle.includes(worker))));
   }
 };
 

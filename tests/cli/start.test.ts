@@ -81,6 +81,14 @@ describe('the start of the program', () => {
     }
   });
 
+  it('keeps what the workers of a batch were compiled to, for those of the next', () => {
+    const words = ['outing', 'samples/watch/watch.gpx', 'samples/seats/red.csv', '--jobs', '2', '--quiet'];
+    const first = run(home, words);
+    expect(first).toMatchObject({ status: 0, stderr: '' });
+    expect(kept().some((name) => name.endsWith('_worker'))).toBe(true);
+    expect(run(home, words)).toEqual(first);
+  });
+
   it('keeps nothing of a run that failed, and needs no folder that it may write', () => {
     const before = kept().length;
     expect(run(home, ['pace', '--split', 'x']).status).toBe(2);
