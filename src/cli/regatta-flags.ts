@@ -1,7 +1,7 @@
 import { parseClock } from '../units/clock-time.js';
 import { UserError } from '../units/user-error.js';
 import { defaultChoiceFlag, defaultFlag, readCount, switchFlag, valueFlag } from './flag.js';
-import { BATCH, LOGS, REPORTING } from './shared-flags.js';
+import { BATCH, LOGS, ON_A_MAP, REPORTING } from './shared-flags.js';
 
 const readName = (text: string): string => {
   if (text.trim() === '') throw new UserError('a name is missing');
@@ -60,6 +60,7 @@ export const REGATTA = {
   against: valueFlag('CREW', 'gaps of the other crews to this one, at each mark and each metre', readName),
   ...TARGETS,
   ...REPORTING,
+  ...ON_A_MAP,
   boat: LOGS.boat,
   placement: LOGS.placement,
   columns: LOGS.columns,

@@ -1,7 +1,7 @@
 import type { WarningRow } from '../contract/envelope.js';
 import { isSameFile } from '../host/plain-file.js';
 import type { LogFault } from '../recording/index.js';
-import { reportText } from '../report/report.js';
+import { type Format, reportText } from '../report/report.js';
 import type { Reading } from '../report/section.js';
 import type { View } from '../report/view.js';
 import { graded, warningLines } from '../report/warning-lines.js';
@@ -9,6 +9,10 @@ import { UserError } from '../units/user-error.js';
 import type { OptionsOf } from './flag.js';
 import { possibleAnswer } from './possible-answer.js';
 import type { REPORTING } from './shared-flags.js';
+
+/** How a result is to be reported. */
+type Asked = Omit<OptionsOf<typeof REPORTING>, 'format'> & { readonly format: Format | 'html' };
+
 import type { Streams } from './streams.js';
 import { VERSION } from './version.js';
 
@@ -23,7 +27,7 @@ export interface Session {
   readonly report: <Result extends { readonly schema: string; readonly warnings: readonly WarningRow[] }>(
     view: View<Result>,
     result: Result,
-    options: OptionsOf<typeof REPORTING>,
+    options: Asked,
   ) => Promise<void>;
   /** Says what is doubtful or assumed on standard error; with `--strict` a warning makes the exit status 1. */
   readonly warn: (warnings: readonly WarningRow[]) => void;
@@ -39,7 +43,7 @@ export interface Session {
 }
 
 /** How tables are to look here. */
-const readingOf = (streams: Streams, options: OptionsOf<typeof REPORTING>): Reading => {
+const readingOf = (streams: Streams, options: Asked): Reading => {
   const { NO_COLOR, TERM } = streams.env;
   const plain = options.noColor || (NO_COLOR !== undefined && NO_COLOR !== '') || TERM === 'dumb';
   return {

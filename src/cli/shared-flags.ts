@@ -33,6 +33,22 @@ export const TEXT_FORMATS = ['table', 'json', 'ndjson', 'csv', 'markdown'] as co
 /** The ways to write a result; html is one page with pictures. */
 export const FORMATS = [...TEXT_FORMATS, 'html'] as const;
 
+/** The ways to write a result for a map; they say where the boat was. */
+const MAP_FORMATS = ['geojson', 'gpx'] as const;
+
+/** Whether a way to write a result is for a map. */
+export const isMap = (format: string): boolean => MAP_FORMATS.some((one) => one === format);
+
+/** How a result that a map can show is written. */
+export const ON_A_MAP = {
+  format: defaultChoiceFlag(
+    'FORMAT',
+    'how to write the result; geojson and gpx say where the boat was',
+    [...FORMATS, ...MAP_FORMATS],
+    'table',
+  ),
+};
+
 /** How a result is reported. */
 export const REPORTING = {
   format: defaultChoiceFlag('FORMAT', 'how to write the result', FORMATS, 'table'),

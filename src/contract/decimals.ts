@@ -13,6 +13,8 @@ const DECIMALS: Readonly<Record<string, number>> = {
   _pct_per_month: 2,
   _bpm: 1,
   _deg: 1,
+  lat_deg: 7,
+  lon_deg: 7,
   _hz: 3,
   _ppm: 1,
   _lengths: 2,

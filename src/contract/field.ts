@@ -22,6 +22,8 @@ export const field = {
   end_time: text('instant of the end, ISO 8601 UTC'),
   finish_time: text('instant of the finish, ISO 8601 UTC'),
   at_s: number("position on the log's clock, seconds from its first sample"),
+  lat_deg: number('latitude, degrees north of the equator, WGS84'),
+  lon_deg: number('longitude, degrees east of Greenwich, WGS84'),
   start_at_s: number("start on the log's clock, s"),
   end_at_s: number("end on the log's clock, s"),
   duration_s: number('length of time, s'),

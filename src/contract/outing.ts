@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { drawnOuting } from './drawn.js';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
+import { positions } from './positions.js';
 import { sheetRow } from './sheet.js';
 
 /** Strokes, time and distance within one range of rates. */
@@ -68,6 +69,7 @@ export const outingRow = z.strictObject({
     .optional()
     .meta({ description: 'times between the lines of a course, where one was given' }),
   piece_count: unknown(field.piece_count),
+  positions,
   drawn: drawnOuting
     .optional()
     .meta({ description: 'what the pictures of a page are drawn from; no other format asks for it' }),

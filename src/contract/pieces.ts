@@ -11,6 +11,7 @@ import {
   openingRow,
   pieceNumber,
 } from './piece-detail.js';
+import { positions } from './positions.js';
 import { sheetRow } from './sheet.js';
 
 /** One part of a piece. */
@@ -71,6 +72,7 @@ export const pieceRow = z.strictObject({
   course_way: unknown(field.course_way),
   target_pct: unknown(field.target_pct),
   parts: z.array(partRow),
+  positions,
 });
 
 /** One boat's piece beside those that other boats rowed at the time. */

@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { LINE_KINDS } from './course.js';
 import { envelope, errorModels } from './envelope.js';
 import { field, unknown } from './field.js';
+import { positions } from './positions.js';
 
 /** How a crew's start was known. */
 export const START_SOURCES = ['line', 'first_movement', 'given', 'together', 'interval'] as const;
@@ -88,6 +89,7 @@ export const regattaRow = z.strictObject({
   track: unknown(field.track),
   marks: z.array(markRow),
   parts: z.array(coursePartRow),
+  positions,
   extra: z
     .record(z.string(), z.string())
     .meta({ description: 'further columns of the entries, carried through as they are' }),

@@ -5,6 +5,7 @@ import {
   courseSections,
   momentsOf,
   type Outing,
+  positionsOf,
   resultFrame,
   type SummaryAsk,
   stepsOf,
@@ -28,12 +29,14 @@ const drawnOf = (outing: Outing, found: Found, { places }: DrawnAsk): DrawnOutin
  * What `thole outing` tells of an outing: its figures, rate bands and best stretches.
  * @param course along which the times between its lines are told; null for none
  * @param drawn what pictures are drawn from besides; null for none
+ * @param withPositions whether to say where the boat was, for a map
  */
 export const outingResultOf = (
   outing: Outing,
   ask: Omit<SummaryAsk, 'pieceCount'> = {},
   course: Course | null = null,
   drawn: DrawnAsk | null = null,
+  withPositions = false,
 ): OutingResult => {
   const found = findPieces(outing, { kind: 'unaided' });
   const { row, warnings } = summarise(outing, { ...ask, pieceCount: found.pieces.length });
@@ -44,6 +47,9 @@ export const outingResultOf = (
       {
         ...row,
         ...(course === null ? {} : { course_sections: courseSections(outing, course) }),
+        ...(withPositions
+          ? { positions: positionsOf(outing.track, { fromS: 0, toS: outing.recording.durationS }) }
+          : {}),
         ...(drawn === null ? {} : { drawn: drawnOf(outing, found, drawn) }),
       },
     ],

@@ -1,7 +1,7 @@
 import type { Curve } from '../contract/curve.js';
 import type { WarningRow } from '../contract/envelope.js';
 import type { PieceRow, PiecesResult } from '../contract/pieces.js';
-import { type Outing, rateBands } from '../outing/index.js';
+import { type Outing, positionsOf, rateBands } from '../outing/index.js';
 import { curveWarnings, pieceAgainstCurve } from './against-curve.js';
 import { drawnPiece } from './drawn-piece.js';
 import { offCurve } from './off-curve.js';
@@ -19,10 +19,20 @@ export interface DetailAsk {
   readonly curve?: Curve | null;
   /** Speed and rate along each piece, to be drawn. */
   readonly drawn?: boolean;
+  /** Where the boat was along each piece, for a map. */
+  readonly positions?: boolean;
 }
 
 /** A boat takes its speed in about so long after a start, and is not steady before; 15 to 30 s. */
 const SETTLED_S = 20;
+
+/** Where the boat was along a piece, at the borders of its parts too. */
+const alongPiece = ({ track }: Outing, { start_at_s, end_at_s, parts }: PieceRow) =>
+  positionsOf(
+    track,
+    { fromS: start_at_s, toS: end_at_s },
+    parts.map(({ cumulative_s }) => start_at_s + cumulative_s),
+  );
 
 /** The settled strokes of the pieces by rate band: how steadiness changes with rate. */
 const bandsOf = (outing: Outing, pieces: readonly Piece[], boundsSpm: readonly number[] | null) => {
@@ -46,12 +56,14 @@ export const piecesDetail = (
   outing: Outing,
   pieces: readonly Piece[],
   rows: readonly PieceRow[],
-  { openingStrokes = null, boundsSpm = null, curve = null, drawn = false }: DetailAsk,
+  { openingStrokes = null, boundsSpm = null, curve = null, drawn = false, positions = false }: DetailAsk,
 ): Detail => {
   const strokes =
     openingStrokes === null && curve === null ? [] : pieces.map((piece) => pieceStrokes(outing, piece));
   return {
-    pieces: rows.map((row) => (curve === null ? row : pieceAgainstCurve(row, curve))),
+    pieces: rows
+      .map((row) => (curve === null ? row : pieceAgainstCurve(row, curve)))
+      .map((row) => (positions ? { ...row, positions: alongPiece(outing, row) } : row)),
     said: curve === null ? [] : curveWarnings(rows, curve, outing.file),
     ...(drawn ? { drawn: pieces.map((piece, i) => drawnPiece(outing, piece, i + 1, curve)) } : {}),
     rate_bands: bandsOf(outing, pieces, boundsSpm),

@@ -1,3 +1,4 @@
+import type { Positions } from '../contract/positions.js';
 import type { ErrorModel, Interval } from '../motion/track.js';
 
 /** When a crew's bow passed a place of the course. */
@@ -32,6 +33,8 @@ export interface Run {
   /** Mean speed over the end of the run, m/s. */
   readonly finishMps: number | null;
   readonly finished: boolean;
+  /** Where the boat was from its start to its finish; left out where nobody asked. */
+  readonly positions?: Positions;
 }
 
 /** Strokes in time order, as few bytes each as results need: a regatta holds those of every crew until its end. */

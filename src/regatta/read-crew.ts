@@ -1,9 +1,10 @@
+import type { Positions } from '../contract/positions.js';
 import { courseAway } from '../geodesy/course/course-file.js';
 import { alongCourse, type Course, finishOf, startOf } from '../geodesy/index.js';
 import type { Track } from '../motion/track.js';
-import { bowOf, hullLengthOf, type Outing } from '../outing/index.js';
+import { bowOf, hullLengthOf, type Outing, positionsOf } from '../outing/index.js';
 import type { Stroke } from '../strokes/stroke.js';
-import type { CrewLog, StrokeMarks } from './crew-log.js';
+import type { CrewLog, Run, StrokeMarks } from './crew-log.js';
 import type { Entry } from './entries.js';
 import { findRuns } from './find-runs.js';
 import type { Stations } from './station.js';
@@ -37,9 +38,16 @@ const marksOf = (strokes: readonly Stroke[]): StrokeMarks => {
   };
 };
 
+/** Where the boat was from the first to the last moment of a run that is known, at its marks too. */
+const alongRun = (track: Track, { start, marks, borders }: Run): Positions => {
+  const moments = [start, ...marks, ...borders].flatMap((passage) => (passage === null ? [] : [passage.atS]));
+  return positionsOf(track, { fromS: Math.min(...moments), toS: Math.max(...moments) }, moments);
+};
+
 /**
  * What one crew's outing tells of its runs down the course.
  * @param withMetres true where the times at every metre are wanted
+ * @param withPositions true where a map is made: where the boat was
  */
 export const readCrew = (
   entry: Pick<Entry, 'craft' | 'bowOffsetM'>,
@@ -47,6 +55,7 @@ export const readCrew = (
   course: Course,
   stations: Stations,
   withMetres: boolean,
+  withPositions = false,
 ): CrewLog | NoCrewLog => {
   const { track } = outing;
   if (track === null) return { code: 'no-position', swapped: false };
@@ -57,10 +66,11 @@ export const readCrew = (
   }
   const bow = bowOf(entry.craft, entry.bowOffsetM, outing.boat);
   const { source, strokes } = outing.strokes;
+  const runs = findRuns({ track, course, stations, bow }, withMetres);
   return {
     startUnixS: track.startUnixS,
     extent: { fromS: track.fromS, toS: track.toS },
-    runs: findRuns({ track, course, stations, bow }, withMetres),
+    runs: withPositions ? runs.map((run) => ({ ...run, positions: alongRun(track, run) })) : runs,
     strokes: source === null ? null : marksOf(strokes),
     errorModel: track.errorModel,
     end: endOf(track, course, bow.offsetM),

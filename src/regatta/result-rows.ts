@@ -172,6 +172,7 @@ export const rowOf = (crew: TimedCrew, course: Course, targets: readonly Target[
     distance_per_stroke_m: perStroke(speedMps, strokes?.rateSpm ?? null),
     target_pct: targetPct(target, speedMps),
     track: entry.track,
+    ...(run?.positions === undefined ? {} : { positions: run.positions }),
     marks: marksOf(crew, course),
     parts: partsOf(crew, course, target),
     extra: entry.extra,

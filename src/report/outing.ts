@@ -169,10 +169,18 @@ const manySection = (outings: readonly OutingRow[], reading: Reading): Section =
 export const outingView: View<OutingResult> = {
   pictures: async () => (await import('./pictures/outing.js')).outingPictures,
   keys: Object.keys(
-    outingRow.omit({ rate_bands: true, best: true, course_sections: true, drawn: true }).shape,
+    outingRow.omit({ rate_bands: true, best: true, course_sections: true, drawn: true, positions: true })
+      .shape,
   ),
   rows: ({ outings }) => outings,
   cells: ({ outings }) => outings.map((outing) => flat(outing)),
+  shapes: ({ outings }) =>
+    outings.map((outing) => ({
+      name: titleOf(outing),
+      kind: 'outing' as const,
+      positions: outing.positions ?? [],
+      figures: flat(outing),
+    })),
   sections: ({ outings }, reading) => {
     if (outings.length === 0) return [];
     if (outings.length > 1) return [manySection(outings, reading)];

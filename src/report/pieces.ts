@@ -12,11 +12,12 @@ import {
   timeCell,
   UNKNOWN,
 } from './cells.js';
+import { type MapShape, positionsBetween } from './map/map-shape.js';
 import { DETAIL_ROWS, detailSections, detailView } from './pieces-detail.js';
 import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
-const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true }).shape);
+const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true, positions: true }).shape);
 
 /** A key that a piece and a part share names the piece; the part's own is distinguished. */
 const partKey = (key: string): string => (PIECE_KEYS.includes(key) ? `part_${key}` : key);
@@ -146,10 +147,29 @@ const WHOLE: Pick<View<PiecesResult>, 'keys' | 'rows' | 'cells'> = {
   cells: ({ pieces }) => pieces.map((piece) => flat(piece)),
 };
 
+/** A piece and its parts on a map. */
+const pieceShapes = (piece: PieceRow): MapShape[] => {
+  const { positions = [], start_at_s, parts } = piece;
+  const name = [piece.crew, `piece ${piece.piece}`].filter((part) => part !== null).join(', ');
+  return [
+    { name, kind: 'piece', positions, figures: flat(piece) },
+    ...parts.map((part, i): MapShape => {
+      const fromS = start_at_s + (parts[i - 1]?.cumulative_s ?? 0);
+      return {
+        name: `${name}, part ${part.part}`,
+        kind: 'part',
+        positions: positionsBetween(positions, fromS, start_at_s + part.cumulative_s),
+        figures: { file: piece.file, piece: piece.piece, ...flat(part) },
+      };
+    }),
+  ];
+};
+
 /** `thole pieces`: each piece, and its parts. */
 export const piecesView: View<PiecesResult> = {
   pictures: async () => (await import('./pictures/pieces.js')).piecesPictures,
   keys: [...PIECE_KEYS, ...Object.keys(partRow.shape).map(partKey)],
+  shapes: ({ pieces }) => pieces.flatMap(pieceShapes),
   rows: ({ pieces }) => pieces,
   cells: ({ pieces }) => pieces.flatMap(rowsOf),
   sections: (result, reading) =>

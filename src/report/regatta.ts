@@ -1,3 +1,4 @@
+import type { Positions } from '../contract/positions.js';
 import {
   type CoursePartRow,
   type CourseRow,
@@ -21,13 +22,16 @@ import {
   speedUnit,
   UNKNOWN,
 } from './cells.js';
+import { type MapShape, positionsWhere, ROUNDING_S } from './map/map-shape.js';
 import { type Column, figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 /** What a row of the table or the CSV is about. */
 export type RegattaRows = 'crews' | 'marks' | 'parts';
 
-const CREW_KEYS = Object.keys(regattaRow.omit({ marks: true, parts: true, extra: true }).shape);
+const CREW_KEYS = Object.keys(
+  regattaRow.omit({ marks: true, parts: true, positions: true, extra: true }).shape,
+);
 /** What of the crew stands beside each of its marks or parts. */
 const HEAD_KEYS = ['event', 'place', 'crew', 'crew_number', 'lane', 'craft', 'outcome'];
 
@@ -266,9 +270,35 @@ const keysOf = (result: RegattaResult, rows: RegattaRows): string[] => {
 };
 
 /** `thole regatta`: times, places and margins; one row a crew, or a crew and mark, or a crew and part. */
+/** A crew from start to finish on a map, and where it was at each line. */
+const crewShapes = (row: RegattaRow): MapShape[] => {
+  const { positions = [], start_time, marks, crew } = row;
+  const startMs = start_time === null ? Number.NaN : Date.parse(start_time);
+  const placeAt = (durationS: number | null): Positions => {
+    if (durationS === null) return [];
+    const atMs = startMs + 1000 * durationS;
+    return positionsWhere(
+      positions,
+      ({ time }) => time !== null && Math.abs(Date.parse(time) - atMs) <= 1000 * ROUNDING_S,
+    );
+  };
+  return [
+    { name: crew, kind: 'crew', positions, figures: flat(row) },
+    ...marks.map(
+      (mark): MapShape => ({
+        name: `${crew}, ${mark.along_m} m`,
+        kind: 'mark',
+        positions: placeAt(mark.duration_s),
+        figures: { event: row.event, crew, ...flat(mark) },
+      }),
+    ),
+  ];
+};
+
 export const regattaView = (rows: RegattaRows, result: RegattaResult): View<RegattaResult> => ({
   pictures: async () => (await import('./pictures/regatta.js')).regattaPictures,
   keys: keysOf(result, rows),
+  shapes: ({ results: crews }) => crews.flatMap(crewShapes),
   rows: ({ results }) => results,
   cells: ({ results }) =>
     results.flatMap((row) => {

@@ -7,7 +7,7 @@ import type { Reading } from './section.js';
 import type { View } from './view.js';
 
 /** The ways to write a result. */
-export type Format = 'table' | 'json' | 'ndjson' | 'csv' | 'markdown';
+export type Format = 'table' | 'json' | 'ndjson' | 'csv' | 'markdown' | 'geojson' | 'gpx';
 
 /**
  * A result as text. Data formats carry SI and the decimals of the contract; tables carry what a person reads, and what
@@ -27,6 +27,14 @@ export const reportText = async <Result>(
       return ndjsonText(view.rows(settle(result)));
     case 'csv':
       return csvText(view.keys, view.cells(settle(result)));
+    case 'geojson': {
+      const { geojsonText } = await import('./map/geojson-text.js');
+      return geojsonText(view.shapes!(settle(result)));
+    }
+    case 'gpx': {
+      const { gpxText } = await import('./map/gpx-text.js');
+      return gpxText(view.shapes!(settle(result)));
+    }
     case 'markdown':
       return markdownText(view.sections(result, reading).map(knownColumns));
     case 'table': {

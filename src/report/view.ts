@@ -1,4 +1,5 @@
 import type { Picture } from './drawing/picture.js';
+import type { MapShape } from './map/map-shape.js';
 import type { Reading, Section } from './section.js';
 
 /** One value of a row. */
@@ -13,6 +14,8 @@ export interface View<Result> {
   /** Rows for CSV: flat, by key. */
   readonly cells: (result: Result) => readonly Readonly<Record<string, Cell>>[];
   readonly sections: (result: Result, reading: Reading) => readonly Section[];
+  /** What a map shows of it; none where it holds no places. */
+  readonly shapes?: (result: Result) => readonly MapShape[];
   /** Its pictures, loaded only when a page is asked for; none where tables say all. */
   readonly pictures?: () => Promise<(result: Result, reading: Reading) => readonly Picture[]>;
 }

@@ -6,7 +6,7 @@ import { command } from '../command.js';
 import { checkedCourse } from '../course-text.js';
 import { readRisingList, switchFlag, valueFlag } from '../flag.js';
 import { COURSE } from '../regatta-flags.js';
-import { BATCH, ON_LOGS } from '../shared-flags.js';
+import { BATCH, isMap, ON_A_MAP, ON_LOGS } from '../shared-flags.js';
 
 export const outing = command({
   name: 'outing',
@@ -14,6 +14,7 @@ export const outing = command({
   operands: ['<FILE...>'],
   flags: {
     ...ON_LOGS,
+    ...ON_A_MAP,
     ...BATCH,
     ...COURSE,
     noMap: switchFlag('leave the map out of a page, which then shows no positions'),
@@ -30,7 +31,8 @@ export const outing = command({
   ],
   run: async (session, options, files) => {
     const drawn = options.format === 'html' ? { places: !options.noMap } : null;
-    const asked = { ...options, courseText: await checkedCourse(options), drawn };
+    const positions = isMap(options.format);
+    const asked = { ...options, courseText: await checkedCourse(options), drawn, positions };
     const [first, ...rest] = await batched<OutingResult>(session, 'outing', files, asked);
     if (first !== undefined) await session.report(outingView, merged(first, rest), options);
   },

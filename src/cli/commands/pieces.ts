@@ -10,14 +10,14 @@ import { curveOfFile } from '../curve-file.js';
 import { readAlone } from '../flag.js';
 import { otherDay } from '../other-day.js';
 import { COMPARING, checkDetail, DETAIL, PIECES } from '../piece-flags.js';
-import { BATCH, ON_LOGS } from '../shared-flags.js';
+import { BATCH, isMap, ON_A_MAP, ON_LOGS } from '../shared-flags.js';
 import { targetsOf } from '../targets-file.js';
 
 export const pieces = command({
   name: 'pieces',
   summary: 'each piece, and its parts',
   operands: ['<FILE...>'],
-  flags: { ...PIECES, ...COMPARING, ...DETAIL, ...ON_LOGS, ...BATCH },
+  flags: { ...PIECES, ...COMPARING, ...DETAIL, ...ON_LOGS, ...ON_A_MAP, ...BATCH },
   about:
     'Without being told it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation. In CSV a line is a part; what piece and part both have stands twice, the part’s own with part_ before it.',
   examples: [
@@ -54,6 +54,7 @@ export const pieces = command({
         boundsSpm: options.bands,
         curve: await curveOfFile(options.curve),
         drawn: options.plot || options.format === 'html',
+        positions: isMap(options.format),
       },
     };
     const then = options.with === null ? null : await otherDay(session, options.with, files, asked);

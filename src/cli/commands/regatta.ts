@@ -13,6 +13,7 @@ import type { RegattaAnswer, RegattaOptions } from '../jobs/regatta-job.js';
 import { noLogWarning } from '../no-log-warning.js';
 import { REGATTA } from '../regatta-flags.js';
 import type { Session } from '../session.js';
+import { isMap } from '../shared-flags.js';
 import { targetsOf } from '../targets-file.js';
 
 type Options = OptionsOf<typeof REGATTA>;
@@ -70,6 +71,7 @@ const jobOf = async (
     course,
     parts,
     metres: against !== null || format === 'html',
+    positions: isMap(format),
   } satisfies RegattaOptions,
 });
 

@@ -12,6 +12,8 @@ export interface OutingOptions extends LogOptions {
   readonly courseText?: CourseText | null;
   /** What pictures need besides; null or left out: nothing. */
   readonly drawn?: DrawnAsk | null;
+  /** Whether a map is made of it; not unless given. */
+  readonly positions?: boolean;
 }
 
 /** One outing at a glance. */
@@ -27,5 +29,6 @@ export const outingJob = async (
     options.bands === null ? {} : { boundsSpm: options.bands },
     options.courseText ? courseOfText(options.courseText) : null,
     options.drawn ?? null,
+    options.positions ?? false,
   );
 };

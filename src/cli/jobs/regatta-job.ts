@@ -11,6 +11,7 @@ export interface RegattaOptions extends LogOptions {
   readonly course: CourseText;
   readonly parts: number;
   readonly metres: boolean;
+  readonly positions: boolean;
 }
 
 /** What one log gives to a regatta. */
@@ -30,7 +31,7 @@ export const regattaJob = async (
   const course = courseOfText(options.course);
   const stations = stationsOf(course, options.parts);
   return {
-    crew: readCrew(options.entry, outing, course, stations, options.metres),
+    crew: readCrew(options.entry, outing, course, stations, options.metres, options.positions),
     warnings: outing.warnings,
   };
 };
