@@ -29,6 +29,13 @@ const readDuration = (text: string): number => {
   return seconds;
 };
 
+const readStop = (text: string): number => {
+  const seconds = parseClock(text);
+  if (seconds === null || seconds > 600)
+    throw new UserError(`"${text}" is not a length of time of up to 10 minutes: write it as 30s, 1:00 or 0`);
+  return seconds;
+};
+
 /** `500` and `2km` are distances, `4min`, `90s` and `20:00` times. */
 const readLength = (text: string): BestAsk => {
   const isTime = /:|\d\s*(s|min|h)$/.test(text.trim());
@@ -89,10 +96,16 @@ export const PIECES = {
   time: valueFlag('TIME', 'every piece of this length of time, as 20:00 or 90s', readDuration),
   from: valueFlag(
     'MOMENT',
-    'one piece from this moment, as 12:30 from the log’s start or ISO 8601',
+    'from this moment on: time of day as 18:05, +12:30 from the log’s start, or ISO 8601; alone it begins one piece',
     readMoment,
   ),
-  to: valueFlag('MOMENT', 'one piece up to this moment', readMoment),
+  to: valueFlag('MOMENT', 'up to this moment', readMoment),
+  longestStop: defaultFlag(
+    'TIME',
+    'a stop or slow stretch up to this long does not end a piece; 0 ends it at each',
+    '30s',
+    readStop,
+  ),
   laps: switchFlag('the laps or segments that the log itself marks'),
   best: valueFlag('LIST', 'best stretches over these lengths, as 500,2km,4min', (text) =>
     text.split(',').map(readLength),

@@ -15,13 +15,17 @@ export const curvePoint = z.strictObject({
   stroke_count: field.stroke_count,
 });
 
-/** Rate against speed: speed = reference_speed_mps · (rate / reference_rate_spm)^exponent, no higher beyond the plateau. */
+/** Rate against speed: speed = reference_speed_mps · (rate / reference_rate_spm)^exponent, beyond the plateau times (rate / plateau_spm)^exponent_beyond. */
 export const curve = z.strictObject({
   exponent: z.number().meta({ description: 'speed ~ rate to this power; 1/3 is constant work a stroke' }),
   exponent_low: z.number().meta({ description: 'lower bound of the exponent, 95 %' }),
   exponent_high: z.number().meta({ description: 'upper bound of the exponent, 95 %' }),
   plateau_spm: z.number().nullable().meta({
     description: 'rate beyond which more rate buys no speed, spm; null where these data show none',
+  }),
+  exponent_beyond: z.number().nullable().optional().meta({
+    description:
+      'speed ~ rate to this power beyond plateau_spm: 0, or below 0 where speed falls; null without one',
   }),
   reference_rate_spm: z.number().meta({ description: 'rate at which the curve is pinned, spm' }),
   reference_speed_mps: z.number().meta({ description: 'speed there, m/s' }),

@@ -23,6 +23,7 @@ const DECIMALS: Readonly<Record<string, number>> = {
   _stroke_m: 3,
   confidence: 3,
   exponent: 4,
+  exponent_beyond: 4,
   exponent_low: 4,
   exponent_high: 4,
   ratio: 2,

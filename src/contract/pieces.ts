@@ -44,12 +44,15 @@ export const pieceRow = z.strictObject({
   start_at_s: field.start_at_s,
   end_at_s: field.end_at_s,
   start: z.enum(['standing', 'rolling']).meta({ description: 'began at rest, or at speed' }),
-  outcome: z
-    .enum(['complete', 'stopped_short'])
-    .nullable()
-    .meta({ description: 'whether the length asked for was rowed; null where none was asked' }),
+  outcome: z.enum(['complete', 'stopped_short', 'eased_off', 'log_ended']).nullable().meta({
+    description:
+      'whether the length asked for was rowed: complete, or the crew stopped before, went on lightly, or still rowed where the log ends; null where none was asked',
+  }),
   duration_s: field.duration_s,
   duration_sd_s: unknown(field.duration_sd_s),
+  stopped_s: field.stopped_s,
+  slow_s: field.slow_s,
+  uninterrupted_s: field.uninterrupted_s,
   distance_m: unknown(field.distance_m),
   distance_sd_m: unknown(field.distance_sd_m),
   stroke_count: unknown(field.stroke_count),
@@ -71,6 +74,16 @@ export const pieceRow = z.strictObject({
   crosswind_mps: unknown(field.crosswind_mps),
   course_way: unknown(field.course_way),
   target_pct: unknown(field.target_pct),
+  interruptions: z
+    .array(
+      z.strictObject({
+        kind: z.enum(['stop', 'slow']).meta({ description: 'nobody rowed, or the crew rowed on lightly' }),
+        at_s: field.at_s,
+        along_m: unknown(field.along_m),
+        duration_s: field.duration_s,
+      }),
+    )
+    .meta({ description: 'stops and slow stretches within the piece, in time order' }),
   parts: z.array(partRow),
   positions,
 });

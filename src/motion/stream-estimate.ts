@@ -30,6 +30,8 @@ export interface StreamEstimate {
   readonly stream: Stream;
   readonly sdMps: number;
   readonly legCount: number;
+  /** Mean rate of the legs with the stream / against it; null where a leg has no rate. */
+  readonly rateRatio: number | null;
 }
 
 /** An estimate, or the reason why there is none. */
@@ -114,6 +116,15 @@ const legsOf = (windows: readonly Window[], axis: Step): Leg[] => {
     });
 };
 
+/** Geometric mean rate of the legs of one direction over that of the other. */
+const rateRatioOf = (legs: readonly Leg[], withStream: 1 | -1): number => {
+  const meanLog = (sign: 1 | -1): number => {
+    const own = legs.filter((leg) => leg.sign === sign);
+    return own.reduce((sum, { rateSpm }) => sum + Math.log(rateSpm!), 0) / own.length;
+  };
+  return Math.exp(meanLog(withStream) - meanLog(withStream === 1 ? -1 : 1));
+};
+
 /**
  * The stream along the line that a boat rowed both ways: each leg's speed over ground is the crew's speed
  * through the water, which goes with the cube root of its rate, plus the stream with or against it; least
@@ -163,6 +174,7 @@ export const estimateStream = (
       stream: { speedMps: Math.abs(along), toDeg: bearingOf(flow) },
       sdMps: Math.sqrt((legVariance * ee) / determinant),
       legCount: count,
+      rateRatio: usual === null ? null : rateRatioOf(legs, along >= 0 ? 1 : -1),
     },
     why: null,
   };

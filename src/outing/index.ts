@@ -25,3 +25,4 @@ export { type Stretch, speedWithin, stretchOf, strokesWithin } from './stretch.j
 export { strokesResultOf } from './strokes-result.js';
 export { bestWarnings, type SummaryAsk, summarise } from './summary.js';
 export { parseTargets, type Target, targetOf, targetPct } from './targets.js';
+export { type RowedTrack, rowedTrack } from './water-track.js';

@@ -67,7 +67,7 @@ export const placeClock = (main: Recording, log: Recording, given: string | null
   const warning: Warn = (code, message) => ({ code, file: log.provenance.file, where: null, message });
   const absolute = main.startUnixS !== null && log.startUnixS !== null;
   if (given === null && !absolute) return byMovement(main, log, warning);
-  const offsetS = given !== null ? momentOf(main, given) : log.startUnixS! - main.startUnixS!;
+  const offsetS = given !== null ? momentOf(main, given, null) : log.startUnixS! - main.startUnixS!;
   if (overlapS(main, log, offsetS) <= 0)
     return {
       clock: null,

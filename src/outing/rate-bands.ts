@@ -1,8 +1,9 @@
 import type { RateBandRow } from '../contract/outing.js';
-import { lengthBetween } from '../motion/index.js';
+import { type Interval, lengthBetween } from '../motion/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import { UserError } from '../units/user-error.js';
 import type { Outing } from './outing.js';
+import { rowingIntervalsOf } from './rowing-interval.js';
 import { meanKnown } from './stretch.js';
 
 /** Bounds used unless the user gives his own, spm (common practice; clubs differ). */
@@ -51,22 +52,29 @@ const bandRow = (
   };
 };
 
-/** Strokes without a rate: they end in a stop, so they have no length either. Both bounds are null. */
-const unratedRow = (count: number, allCount: number): RateBandRow => ({
-  from_spm: null,
-  to_spm: null,
-  stroke_count: count,
-  rowing_s: 0,
-  distance_m: null,
-  share_pct: (100 * count) / allCount,
-  speed_variation: null,
-  extra_drag_power_pct: null,
-});
+/** Strokes without a rate: each ends in a stop, and lasts as long as those before it. Both bounds are null. */
+const unratedRow = (outing: Outing, count: number, allCount: number): RateBandRow => {
+  const lasts = (rowingIntervalsOf(outing) ?? []).flatMap(({ strokes, toS }) => {
+    const last = strokes.at(-1);
+    return last === undefined || last.rateSpm !== null ? [] : [{ fromS: last.atS, toS }];
+  });
+  const metres = ({ fromS, toS }: Interval) => lengthBetween(outing.track, fromS, toS) ?? 0;
+  return {
+    from_spm: null,
+    to_spm: null,
+    stroke_count: count,
+    rowing_s: lasts.reduce((sum, { fromS, toS }) => sum + toS - fromS, 0),
+    distance_m: outing.track === null ? null : lasts.reduce((sum, last) => sum + metres(last), 0),
+    share_pct: (100 * count) / allCount,
+    speed_variation: null,
+    extra_drag_power_pct: null,
+  };
+};
 
 /**
  * How the strokes of an outing are spread over ranges of rate: below the first bound, between bounds, from the
  * last bound on. The last stroke before a stop has no rate and stands in a row of its own, without bounds,
- * so that the rows add up to all strokes.
+ * so that the rows add up to all strokes, to the time rowed and to its length.
  * @param boundsSpm rising, spm
  * @returns no rows where the log shows no strokes
  * @throws UserError where the bounds do not rise
@@ -82,5 +90,5 @@ export const rateBands = (
   const bands = edges.map(([from, to]) => bandRow(outing, rated, from, to, forward.length));
   return rated.length === forward.length
     ? bands
-    : [...bands, unratedRow(forward.length - rated.length, forward.length)];
+    : [...bands, unratedRow(outing, forward.length - rated.length, forward.length)];
 };

@@ -2,6 +2,7 @@ import { type Interval, lengthBetween, type Track } from '../motion/index.js';
 import { median } from '../signal/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import type { Outing } from './outing.js';
+import { type RowedTrack, rowedTrack } from './water-track.js';
 
 /** Unbroken rowing, from its first catch mark to the end of its last stroke. */
 export interface RowingInterval extends Interval {
@@ -39,6 +40,14 @@ const closed = (strokes: readonly Stroke[]): RowingInterval => {
   return { fromS: strokes[0]!.atS, toS: strokes.at(-1)!.atS + lastS, strokes };
 };
 
+/** A last stroke ends with the track where the log was stopped in the middle of it. */
+const endedWithLog = (rowing: RowingInterval, track: Track | null): RowingInterval => {
+  const lastMarkS = rowing.strokes.at(-1)!.atS;
+  return track !== null && rowing.toS > track.toS && lastMarkS < track.toS
+    ? { ...rowing, toS: track.toS }
+    : rowing;
+};
+
 /** Unbroken runs of forward strokes: a stroke without a rate is the last before a stop. */
 const strokeIntervalsOf = (strokes: readonly Stroke[]): RowingInterval[] => {
   const rowingIntervals: RowingInterval[] = [];
@@ -59,7 +68,7 @@ const strokeIntervalsOf = (strokes: readonly Stroke[]): RowingInterval[] => {
  * some loggers write them, are no stop; a gap in the track is.
  */
 export const movingIntervalsOf = (
-  track: Track,
+  track: RowedTrack,
   movingMps: number = ROWING_INTERVAL_SETTINGS.movingMps,
 ): RowingInterval[] => {
   const { shortestMoveS, shortestStopS } = ROWING_INTERVAL_SETTINGS;
@@ -87,14 +96,16 @@ const inAny = (intervals: readonly Interval[], atS: number): boolean =>
  * position).
  */
 export const rowingIntervalsOf = (
-  outing: Pick<Outing, 'strokes' | 'track'>,
+  outing: Pick<Outing, 'strokes' | 'track' | 'stream'>,
 ): readonly RowingInterval[] | null => {
-  if (outing.strokes.source !== null) return strokeIntervalsOf(outing.strokes.strokes);
-  return outing.track === null ? null : movingIntervalsOf(outing.track);
+  if (outing.strokes.source !== null)
+    return strokeIntervalsOf(outing.strokes.strokes).map((rowing) => endedWithLog(rowing, outing.track));
+  const track = rowedTrack(outing);
+  return track === null ? null : movingIntervalsOf(track);
 };
 
 /** The boat's least speed over a break against its speed before it, over some seconds each: 0 where unknown. */
-const speedKept = (track: Track | null, { fromS, toS }: Interval): number => {
+const speedKept = (track: RowedTrack | null, { fromS, toS }: Interval): number => {
   const { meanS } = ROWING_INTERVAL_SETTINGS;
   const over = (atS: number) => lengthBetween(track, atS, atS + meanS);
   const before = over(fromS - meanS);
@@ -105,7 +116,7 @@ const speedKept = (track: Track | null, { fromS, toS }: Interval): number => {
 };
 
 /** Is the break between two rowing intervals too short to be a rest? */
-const isShort = (track: Track | null, gap: Interval): boolean => {
+const isShort = (track: RowedTrack | null, gap: Interval): boolean => {
   const { bridgeS, keptSpeedS, keptShare } = ROWING_INTERVAL_SETTINGS;
   const lengthS = gap.toS - gap.fromS;
   return lengthS < bridgeS || (lengthS < keptSpeedS && speedKept(track, gap) >= keptShare);
@@ -113,7 +124,7 @@ const isShort = (track: Track | null, gap: Interval): boolean => {
 
 /** Bouts with breaks between them too short to be rests joined into one. */
 export const bridged = (
-  track: Track | null,
+  track: RowedTrack | null,
   rowingIntervals: readonly RowingInterval[],
 ): readonly RowingInterval[] => {
   const joined: RowingInterval[] = [];

@@ -135,7 +135,12 @@ const coverWarnings = (outing: Outing, rowingS: number | null, knownS: number | 
 };
 
 /** A stream counts as shown from so many of its sd on, and when it is worth a sentence, m/s. */
-const STREAM_SHOWN = Object.freeze({ sds: 2.5, leastMps: 0.1 });
+const STREAM_SHOWN = Object.freeze({
+  sds: 2.5,
+  leastMps: 0.1,
+  /** Rates of both ways are alike within this share: else a change of effort looks the same; 0.05 to 0.1. */
+  rateShare: 0.08,
+});
 
 /** That rowing both ways shows a stream not given, so that speeds over ground are not the crew's. */
 const streamWarnings = (outing: Outing, rowingIntervals: readonly RowingInterval[] | null): Warning[] => {
@@ -145,7 +150,8 @@ const streamWarnings = (outing: Outing, rowingIntervals: readonly RowingInterval
     return within.length < 3 ? null : rateOfStrokes(within);
   });
   if (estimate === null) return [];
-  const { stream, sdMps, legCount } = estimate;
+  const { stream, sdMps, legCount, rateRatio } = estimate;
+  if (rateRatio === null || Math.abs(Math.log(rateRatio)) > STREAM_SHOWN.rateShare) return [];
   if (stream.speedMps < Math.max(STREAM_SHOWN.leastMps, STREAM_SHOWN.sds * sdMps)) return [];
   const [mps, toDeg] = [stream.speedMps.toFixed(2), (Math.round(stream.toDeg) % 360).toFixed(0)];
   return [

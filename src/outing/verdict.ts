@@ -204,7 +204,7 @@ const piecesLine = (outing: Outing): Line => {
   const { strokes, track } = outing;
   const few = strokes.strokes.length < VERDICT_SETTINGS.fewestStrokes;
   const source = few ? null : strokes.source;
-  const rowingIntervals = rowingIntervalsOf({ strokes: { ...strokes, source }, track });
+  const rowingIntervals = rowingIntervalsOf({ strokes: { ...strokes, source }, track, stream: null });
   if (rowingIntervals === null) return no(can, 'there are no strokes and no track to find them by');
   const longestS = rowingIntervals.reduce((most, { fromS, toS }) => Math.max(most, toS - fromS), 0);
   if (longestS < VERDICT_SETTINGS.shortestIntervalS) return no(can, 'nothing in the log looks like rowing');

@@ -1,17 +1,29 @@
+import type { Interval } from '../motion/index.js';
 import {
   type BestAsk,
   bestStretches,
   bestWarnings,
   type Outing,
+  type RowingInterval,
   rowingIntervalsOf,
 } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
 import type { Found } from './find-pieces.js';
 import type { Piece } from './piece.js';
 
-/** Best stretches as pieces, so that they can be cut into parts like any other. */
-export const bestPieces = (outing: Outing, asks: readonly BestAsk[]): Found => {
-  const rowingIntervals = rowingIntervalsOf(outing);
+/** Rowing between two moments: what lies across one is cut there. */
+const cut = (all: readonly RowingInterval[], { fromS, toS }: Interval): readonly RowingInterval[] =>
+  all
+    .map((rowing) => ({ ...rowing, fromS: Math.max(fromS, rowing.fromS), toS: Math.min(toS, rowing.toS) }))
+    .filter((rowing) => rowing.toS > rowing.fromS);
+
+/**
+ * Best stretches as pieces, so that they can be cut into parts like any other.
+ * @param within only those between these moments; null for all
+ */
+export const bestPieces = (outing: Outing, asks: readonly BestAsk[], within: Interval | null): Found => {
+  const all = rowingIntervalsOf(outing);
+  const rowingIntervals = all === null || within === null ? all : cut(all, within);
   const bests =
     outing.track === null || rowingIntervals === null
       ? []
@@ -22,6 +34,7 @@ export const bestPieces = (outing: Outing, asks: readonly BestAsk[]): Found => {
       fromS: best.fromS,
       toS: best.toS,
       start: 'rolling',
+      interruptions: [],
       outcome: 'complete',
       strokesFromS: best.fromS,
       exactM: 'metres' in best.ask ? best.ask.metres : null,

@@ -1,4 +1,5 @@
 import { type Course, finishOf, startOf } from '../geodesy/index.js';
+import type { Interval } from '../motion/index.js';
 import { type CoursePass, coursePasses, type Outing } from '../outing/index.js';
 import type { Found } from './find-pieces.js';
 import type { Part } from './part.js';
@@ -26,6 +27,7 @@ const pieceOf = (pass: CoursePass, course: Course): Piece => {
     fromS: first.atS,
     toS: last.atS,
     start: 'rolling',
+    interruptions: [],
     outcome: Math.abs(coveredM - whole) < 1e-6 ? 'complete' : 'stopped_short',
     strokesFromS: first.atS,
     exactM: coveredM,
@@ -37,9 +39,15 @@ const pieceOf = (pass: CoursePass, course: Course): Piece => {
   };
 };
 
-/** Every pass along a course as a piece, its parts the sections between the lines. */
-export const coursePieces = (outing: Outing, course: Course): Found => {
-  const passes = coursePasses(outing, course);
+/**
+ * Every pass along a course as a piece, its parts the sections between the lines.
+ * @param within only those between these moments; null for all
+ */
+export const coursePieces = (outing: Outing, course: Course, within: Interval | null): Found => {
+  const passes = coursePasses(outing, course).filter(
+    ({ passages }) =>
+      within === null || (passages[0]!.atS >= within.fromS && passages.at(-1)!.atS <= within.toS),
+  );
   return {
     pieces: passes.map((pass) => pieceOf(pass, course)),
     warnings:

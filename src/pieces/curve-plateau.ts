@@ -18,6 +18,8 @@ export const PLATEAU_SETTINGS = Object.freeze({
   reach: 0.03,
   /** Slope beyond the bend: at most this share of the slope before it, and of constant work's 1/3. */
   flatShare: 0.35,
+  /** Speed falls beyond the bend where its slope lies so many of its sd below 0; 2 to 3. */
+  fallSds: 2,
   /** Steps in which the bend is sought, as a share of the rate. */
   step: 0.004,
   /** The place is refined this far to either side, as a share. */
@@ -138,15 +140,27 @@ const flatFrom = (x: readonly number[], y: readonly number[], near: number): num
   return best.at;
 };
 
+/** Where more rate stops buying speed. */
+export interface Plateau {
+  readonly rateSpm: number;
+  /** Speed ~ rate to this power beyond it: below 0 where speed falls, else 0. */
+  readonly exponentBeyond: number;
+}
+
 /**
- * The rate, spm, beyond which more rate buys no speed; null where these data do not show one.
+ * The rate beyond which more rate buys no speed, and how speed goes on; null where these data do not show one.
+ * Where speed falls beyond, the rate is where the two lines meet: a flat line through what falls would begin too
+ * early.
  * @param x log rates, in time order
  * @param y log speeds
  */
-export const plateauRate = (x: readonly number[], y: readonly number[]): number | null => {
+export const plateauOf = (x: readonly number[], y: readonly number[]): Plateau | null => {
   const bend = bestBend(x, y);
   if (bend === null) return null;
-  const { ratio, flatShare } = PLATEAU_SETTINGS;
+  const { ratio, flatShare, fallSds } = PLATEAU_SETTINGS;
   const flat = bend.slopeAbove <= flatShare * Math.min(bend.slopeBelow, 1 / 3);
-  return bend.ratio >= ratio && flat && bend.slopeBelow > 0 ? Math.exp(flatFrom(x, y, bend.at)) : null;
+  if (bend.ratio < ratio || !flat || !(bend.slopeBelow > 0)) return null;
+  return bend.slopeAbove < -fallSds * bend.slopeAboveSd
+    ? { rateSpm: Math.exp(bend.at), exponentBeyond: bend.slopeAbove }
+    : { rateSpm: Math.exp(flatFrom(x, y, bend.at)), exponentBeyond: 0 };
 };

@@ -2,7 +2,7 @@ import type { Curve, CurvePoint } from '../contract/curve.js';
 import { median } from '../signal/index.js';
 import { theilSen } from '../signal/theil-sen.js';
 import type { CurveBlock } from './curve-block.js';
-import { inflation, plateauRate } from './curve-plateau.js';
+import { inflation, plateauOf } from './curve-plateau.js';
 
 /** What a curve needs, and how its points are drawn. */
 export const CURVE_SETTINGS = Object.freeze({
@@ -65,8 +65,8 @@ export const curveOf = (blocks: readonly CurveBlock[], speedOver: Curve['speed_o
     };
   const x = rates.map(Math.log);
   const y = blocks.map(({ speedMps }) => Math.log(speedMps));
-  const plateau = plateauRate(x, y);
-  const below = x.map((_, i) => i).filter((i) => plateau === null || rates[i]! <= plateau);
+  const plateau = plateauOf(x, y);
+  const below = x.map((_, i) => i).filter((i) => plateau === null || rates[i]! <= plateau.rateSpm);
   const [xs, ys] = [below.map((i) => x[i]!), below.map((i) => y[i]!)];
   const line = theilSen(xs, ys)!;
   const errors = ys.map((value, i) => value - line.intercept - line.slope * xs[i]!);
@@ -76,7 +76,8 @@ export const curveOf = (blocks: readonly CurveBlock[], speedOver: Curve['speed_o
     exponent: line.slope,
     exponent_low: sure.slopeLow,
     exponent_high: sure.slopeHigh,
-    plateau_spm: plateau,
+    plateau_spm: plateau?.rateSpm ?? null,
+    exponent_beyond: plateau?.exponentBeyond ?? null,
     reference_rate_spm: reference,
     reference_speed_mps: Math.exp(line.intercept + line.slope * Math.log(reference)),
     rate_from_spm: low,
@@ -94,5 +95,6 @@ const BEYOND = 0.03;
 export const curveSpeed = (curve: Curve, rateSpm: number): number | null => {
   if (rateSpm < curve.rate_from_spm * (1 - BEYOND) || rateSpm > curve.rate_to_spm * (1 + BEYOND)) return null;
   const bought = Math.min(rateSpm, curve.plateau_spm ?? rateSpm);
-  return curve.reference_speed_mps * (bought / curve.reference_rate_spm) ** curve.exponent;
+  const speed = curve.reference_speed_mps * (bought / curve.reference_rate_spm) ** curve.exponent;
+  return speed * (rateSpm / bought) ** (curve.exponent_beyond ?? 0);
 };

@@ -1,8 +1,9 @@
 import { linearRegression } from 'simple-statistics';
-import type { Interval, Track } from '../motion/index.js';
+import type { Interval } from '../motion/index.js';
 import type { Outing } from '../outing/index.js';
 import { median } from '../signal/index.js';
 import { firstAtLeast } from '../units/first-at-least.js';
+import { firstForward } from './forward-surge.js';
 
 /** A moment with its sd, s. */
 export interface Moment {
@@ -25,7 +26,8 @@ export const FIRST_MOVEMENT_SETTINGS = Object.freeze({
   aboveSd: 3,
   /** Least sd of a logged speed at rest, m/s; 0.02 to 0.1: some receivers write zeros at rest. */
   leastSdMps: 0.04,
-  /** sd of what a straight line makes of the first push, s: measured on both simulators. */
+  /** A straight line through the first push meets rest so long after the first movement, with this sd, s: measured on both simulators. */
+  shapeLagS: 0.07,
   shapeSdS: 0.08,
   /** sd where an accelerometer shows the first surge, s: measured on both simulators. */
   imuSdS: 0.2,
@@ -69,37 +71,20 @@ const onset = ({ atS, mps }: Samples, restToS: number, speedSdMps: number): Mome
     Math.max(met, atS[Math.max(0, first - 1)]! - (atS[first]! - atS[Math.max(0, first - 1)]!)),
     atS[first]!,
   );
-  return { atS: found, sdS: Math.hypot(set.shapeSdS, speedSdMps / slope) };
-};
-
-/** When the smoothed speed first passes a speed after a moment, s; null where it does not soon. */
-const passes = (track: Track, speedMps: number, fromS: number, toS: number): number | null => {
-  const { atS } = track;
-  for (let i = firstAtLeast(atS, fromS); i < atS.length && atS[i]! <= toS; i++)
-    if (track.speedMps[i]! >= speedMps) return atS[i]!;
-  return null;
-};
-
-/** The smoothed track's speed as it gets under way, run back to rest in a straight line. */
-const coarseStart = ({ track }: Pick<Outing, 'track'>, markS: number): Moment => {
-  const { coarseSdS, beforeS, afterS, underWayMps } = FIRST_MOVEMENT_SETTINGS;
-  const [fromS, toS] = [markS - beforeS, markS + 2 * afterS];
-  const slow = track === null ? null : passes(track, underWayMps, fromS, toS);
-  const fast = slow === null ? null : passes(track!, 2 * underWayMps, slow, toS);
-  if (slow === null || fast === null) return { atS: markS, sdS: coarseSdS };
-  return { atS: Math.max(fromS, 2 * slow - fast), sdS: coarseSdS };
+  return { atS: found - set.shapeLagS, sdS: Math.hypot(set.shapeSdS, speedSdMps / slope) };
 };
 
 /**
- * When the boat first moved at a standing start: from a logged speed where it is logged often enough, else the
- * first surge in the accelerometer, else no better than the stroke.
+ * When the hull first moved forward at a standing start: from the accelerometer, else from a logged speed where it
+ * is logged often enough.
  * @param markS catch mark of the first stroke, or where movement was found to begin
+ * @returns null where neither shows it
  */
-export const firstMovement = (outing: Outing, markS: number): Moment => {
+export const firstMovement = (outing: Outing, markS: number): Moment | null => {
   const set = FIRST_MOVEMENT_SETTINGS;
+  const forward = firstForward(outing, markS);
+  if (forward !== null) return forward;
   const restToS = markS - set.beforeS;
   const samples = samplesWithin(outing, { fromS: restToS - set.restS, toS: markS + set.afterS });
-  const found = samples === null ? null : onset(samples, restToS, outing.track!.errorModel.speedSdMps!);
-  if (found !== null) return found;
-  return outing.strokes.source === 'imu' ? { atS: markS, sdS: set.imuSdS } : coarseStart(outing, markS);
+  return samples === null ? null : onset(samples, restToS, outing.track!.errorModel.speedSdMps!);
 };

@@ -2,7 +2,7 @@ export { comparedPieces } from './compared-pieces.js';
 export { curveOf, curveSpeed } from './curve.js';
 export { type CurveBlock, curveBlocks, type SteadyBlock } from './curve-block.js';
 export { type CurvePart, curvePartOf, curveResultOf } from './curve-result.js';
-export { findPieces, wholePiece } from './find-pieces.js';
+export { checkedWithin, findPieces, wholePiece } from './find-pieces.js';
 export { type DrawnAsk, outingResultOf } from './outing-result.js';
 export type { PartAsk } from './part.js';
 export type { Piece, PieceAsk } from './piece.js';

@@ -1,20 +1,31 @@
 import type { PartRow, PieceRow } from '../contract/pieces.js';
-import { type Outing, type Stretch, stretchOf, type Target, targetPct } from '../outing/index.js';
+import { lengthBetween } from '../motion/index.js';
+import {
+  type Outing,
+  type Stretch,
+  speedWithin,
+  stretchOf,
+  type Target,
+  targetPct,
+} from '../outing/index.js';
 import { isoTimeOrNull } from '../units/instant.js';
 import { splitOfSpeed } from '../units/speed.js';
+import { interruptedS } from './interruption-warnings.js';
 import { lengthOf, type Part, type PartAsk, partsOf } from './part.js';
 import type { Piece } from './piece.js';
-import { strokeDropouts } from './stroke-dropout.js';
+import { strokeDropouts, unexplained } from './stroke-dropout.js';
 import { windOn } from './wind.js';
 
 const timeAt = ({ recording }: Outing, atS: number): string | null =>
   isoTimeOrNull(recording.startUnixS === null ? null : recording.startUnixS + atS);
 
 /** What pieces and their parts have in common. */
-const shared = (outing: Outing, stretch: Stretch) => ({
+const shared = (outing: Outing, stretch: Stretch, piece: Piece) => ({
   // Where strokes are missing their number is not known; the warnings say where.
   stroke_count:
-    stretch.strokes === null || strokeDropouts(outing, stretch).length > 0 ? null : stretch.strokes.length,
+    stretch.strokes === null || unexplained(strokeDropouts(outing, stretch), piece).length > 0
+      ? null
+      : stretch.strokes.length,
   rate_spm: stretch.rateSpm,
   speed_mps: stretch.speedMps,
   split_s_per_500m:
@@ -36,9 +47,24 @@ const partRow = (outing: Outing, piece: Piece, part: Part, index: number, target
     cumulative_s: part.toS - piece.fromS,
     distance_m: part.fromM === null || part.toM === null ? null : part.toM - part.fromM,
     distance_sd_m: part.distanceSdM,
-    ...shared(outing, stretch),
+    ...shared(outing, stretch, piece),
     target_pct: targetPct(target, stretch.speedMps),
   };
+};
+
+/** Distance per stroke of a piece, m: stops in it have neither strokes nor a rate, so their way and time are left out. */
+const whileRowing = (outing: Outing, piece: Piece, stretch: Stretch): number | null => {
+  const stops = piece.interruptions.filter(({ kind }) => kind === 'stop');
+  if (stops.length === 0 || stretch.speedMps === null || stretch.rateSpm === null)
+    return stretch.distancePerStrokeM;
+  let [metres, seconds] = [stretch.speedMps * stretch.durationS, stretch.durationS];
+  for (const stop of stops) {
+    const { speedMps } = speedWithin(outing, stop);
+    if (speedMps === null) return null;
+    metres -= speedMps * (stop.toS - stop.fromS);
+    seconds -= stop.toS - stop.fromS;
+  }
+  return (60 * metres) / seconds / stretch.rateSpm;
 };
 
 /** sd of the time that a piece took, s. */
@@ -47,7 +73,14 @@ const durationSdS = (outing: Outing, piece: Piece): number | null => {
   if (piece.endSdS !== null) return Math.hypot(piece.startSdS, piece.endSdS);
   if (piece.exactM === null) return null;
   const end = outing.track?.timeAfter(piece.fromS, piece.exactM);
-  return end ? Math.hypot(piece.startSdS, end.durationSdS) : null;
+  if (!end) return null;
+  // A start at speed that is taken too late moves the end of the same length too.
+  const [first, last] = [piece.fromS, end.atS].map((atS) => outing.track?.speedAt(atS) ?? 0) as [
+    number,
+    number,
+  ];
+  const kept = piece.start === 'standing' || last <= 0 ? 1 : Math.min(1, Math.abs(1 - first / last));
+  return Math.hypot(kept * piece.startSdS, end.durationSdS);
 };
 
 /** sd of the length of a piece, m: that of the path, and of the moments at its ends. */
@@ -107,6 +140,9 @@ export const pieceRow = (
     outcome: piece.outcome,
     duration_s: piece.toS - piece.fromS,
     duration_sd_s: durationSdS(outing, piece),
+    stopped_s: interruptedS(piece, 'stop'),
+    slow_s: interruptedS(piece, 'slow'),
+    uninterrupted_s: piece.toS - piece.fromS - interruptedS(piece, 'stop') - interruptedS(piece, 'slow'),
     distance_m: lengthOf(outing, piece)?.value ?? null,
     distance_sd_m: distanceSdM(outing, piece),
     speed_sd_mps: speedSdMps(outing, piece, stretch.speedMps),
@@ -118,7 +154,14 @@ export const pieceRow = (
     ...windOn(outing.sheet, stretch.headingDeg),
     course_way: piece.courseWay ?? null,
     target_pct: targetPct(target, stretch.speedMps),
-    ...shared(outing, stretch),
+    interruptions: piece.interruptions.map(({ kind, fromS, toS }) => ({
+      kind,
+      at_s: fromS,
+      along_m: lengthBetween(outing.track, piece.fromS, fromS),
+      duration_s: toS - fromS,
+    })),
+    ...shared(outing, stretch, piece),
+    distance_per_stroke_m: whileRowing(outing, piece, stretch),
     parts: (piece.legs ?? partsOf(outing, piece, parts)).map((part, i) =>
       partRow(outing, piece, part, i, target),
     ),

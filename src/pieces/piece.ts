@@ -1,4 +1,6 @@
+import type { PieceRow } from '../contract/pieces.js';
 import type { Interval } from '../motion/track.js';
+import type { Interruption } from './interrupted.js';
 import type { Part } from './part.js';
 
 /** How pieces are asked for. */
@@ -18,7 +20,9 @@ export type PieceAsk =
 export interface Piece extends Interval {
   readonly start: 'standing' | 'rolling';
   /** Null where no length was asked for. */
-  readonly outcome: 'complete' | 'stopped_short' | null;
+  readonly outcome: PieceRow['outcome'];
+  /** Stops and slow stretches within it, in time order. */
+  readonly interruptions: readonly Interruption[];
   /** Strokes count from here: `fromS`, or the first catch mark where that lies a moment before the movement. */
   readonly strokesFromS: number;
   /** Metres asked for and reached; null where the distance is measured. */

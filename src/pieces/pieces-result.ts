@@ -3,7 +3,7 @@ import type { Course } from '../geodesy/index.js';
 import { type BestAsk, type Outing, resultFrame, type Target } from '../outing/index.js';
 import { bestPieces } from './best-pieces.js';
 import { coursePieces } from './course-pieces.js';
-import { findPieces } from './find-pieces.js';
+import { findPieces, type PieceLook, USUAL_LOOK } from './find-pieces.js';
 import type { PartAsk } from './part.js';
 import type { PieceAsk } from './piece.js';
 import { pieceRow } from './piece-row.js';
@@ -25,13 +25,14 @@ export const piecesResultOf = (
   parts?: PartAsk,
   target: Target | null = null,
   detail: DetailAsk = {},
+  look: PieceLook = USUAL_LOOK,
 ): PiecesResult => {
   const found =
     ask.kind === 'best'
-      ? bestPieces(outing, ask.lengths)
+      ? bestPieces(outing, ask.lengths, look.within)
       : ask.kind === 'course'
-        ? coursePieces(outing, ask.course)
-        : findPieces(outing, ask);
+        ? coursePieces(outing, ask.course, look.within)
+        : findPieces(outing, ask, look);
   const rows = found.pieces.map((piece, i) => pieceRow(outing, piece, i + 1, parts, target));
   const { said, ...rest } = piecesDetail(outing, found.pieces, rows, detail);
   return { schema: 'thole/pieces/1', ...resultFrame(outing, [...found.warnings, ...said]), ...rest };

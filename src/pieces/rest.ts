@@ -1,4 +1,5 @@
-import type { Interval, Track } from '../motion/index.js';
+import type { Interval } from '../motion/index.js';
+import type { RowedTrack } from '../outing/index.js';
 import { firstAtLeast } from '../units/first-at-least.js';
 
 /**
@@ -8,7 +9,7 @@ import { firstAtLeast } from '../units/first-at-least.js';
  * @param leastS shortest rest, s
  */
 export const restsOf = (
-  track: Track,
+  track: RowedTrack,
   within: Interval,
   belowMps: number,
   leastS: number,

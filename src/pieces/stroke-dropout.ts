@@ -1,6 +1,7 @@
 import { type Interval, lengthBetween } from '../motion/index.js';
 import { type Outing, strokesWithin } from '../outing/index.js';
 import type { Warning } from '../recording/index.js';
+import type { Piece } from './piece.js';
 
 /** Where strokes are missed. */
 export const DROPOUT_SETTINGS = Object.freeze({
@@ -31,10 +32,17 @@ export const strokeDropouts = (outing: Outing, { fromS, toS }: Interval): readon
     });
 };
 
+/** Dropouts that no interruption of the piece explains: a boat runs on for some seconds. */
+export const unexplained = (
+  dropouts: readonly Interval[],
+  { interruptions }: Pick<Piece, 'interruptions'>,
+): readonly Interval[] =>
+  dropouts.filter((gap) => !interruptions.some(({ fromS, toS }) => fromS < gap.toS && toS > gap.fromS));
+
 /** What has to be said of strokes that were not found in pieces. */
-export const dropoutWarnings = (outing: Outing, pieces: readonly Interval[]): Warning[] =>
+export const dropoutWarnings = (outing: Outing, pieces: readonly Piece[]): Warning[] =>
   pieces.flatMap((piece, i) =>
-    strokeDropouts(outing, piece).map(
+    unexplained(strokeDropouts(outing, piece), piece).map(
       (hole): Warning => ({
         code: 'strokes-missing',
         file: outing.file,

@@ -1,5 +1,12 @@
-import { type Interval, lengthBetween, type Track } from '../motion/index.js';
-import { bridged, type Outing, type RowingInterval, rowingIntervalsOf } from '../outing/index.js';
+import { type Interval, lengthBetween } from '../motion/index.js';
+import {
+  bridged,
+  type Outing,
+  type RowedTrack,
+  type RowingInterval,
+  rowedTrack,
+  rowingIntervalsOf,
+} from '../outing/index.js';
 import { median } from '../signal/index.js';
 import type { Stroke } from '../strokes/stroke.js';
 import { type Effort, effortsOf } from './effort.js';
@@ -9,13 +16,16 @@ import { restsOf } from './rest.js';
 /** Rowing at one level, without a break: what pieces are made of. */
 export interface Work extends Interval {
   readonly strokes: readonly Stroke[];
-  /** Usual rate and speed over ground of its strokes. */
+  /** Usual rate of its strokes, and speed, through the water where the stream is known. */
   readonly rateSpm: number | null;
   readonly speedMps: number | null;
   /** Began at rest. */
   readonly standing: boolean;
   /** No rest between the work before and this. */
   readonly follows: boolean;
+  /** Cut at a moment that was given, at its beginning and at its end. */
+  readonly givenFrom?: true;
+  readonly givenTo?: true;
 }
 
 /** What is at rest, and what is too short to be work. */
@@ -62,7 +72,12 @@ const cutOut = (rowing: RowingInterval, fromS: number, toS: number, firstFromS: 
 });
 
 /** Where the first strokes after a rest were not found, the boat was under way from that rest on. */
-const backToRest = (track: Track, rowing: RowingInterval, restEndS: number, workMps: number): boolean => {
+const backToRest = (
+  track: RowedTrack,
+  rowing: RowingInterval,
+  restEndS: number,
+  workMps: number,
+): boolean => {
   const { missedS, underWayS, underWayShare } = WORK_SETTINGS;
   if (rowing.fromS - restEndS > missedS) return false;
   for (let atS = restEndS + underWayS; atS < rowing.fromS; atS += 1)
@@ -76,7 +91,7 @@ const backToRest = (track: Track, rowing: RowingInterval, restEndS: number, work
  * @param afterS end of the rowing interval before: no rest is looked for beyond it
  */
 const withoutRests = (outing: Outing, rowing: RowingInterval, afterS: number): readonly Unbroken[] => {
-  const { track } = outing;
+  const track = rowedTrack(outing);
   const workMps = usualSpeed(outing, rowing);
   if (track === null || workMps === null) return [{ rowing, standing: false }];
   const { missedS, firstStrokeS, restShare, restS } = WORK_SETTINGS;
@@ -121,16 +136,17 @@ const upToRunOut = (outing: Outing, part: Unbroken): Unbroken => {
   const { keptShare, keptS, missedS } = WORK_SETTINGS;
   const workMps = usualSpeed(outing, part.rowing);
   if (workMps === null || part.rowing.strokes.length === 0) return part;
+  const track = rowedTrack(outing);
   let { toS } = part.rowing;
   const lastS = toS + missedS;
-  while (toS < lastS && (lengthBetween(outing.track, toS, toS + keptS) ?? 0) >= keptShare * workMps * keptS)
+  while (toS < lastS && (lengthBetween(track, toS, toS + keptS) ?? 0) >= keptShare * workMps * keptS)
     toS += 0.5;
   return { ...part, rowing: { ...part.rowing, toS } };
 };
 
 /** Unbroken rowing: short breaks bridged, rests taken out. */
 const unbroken = (outing: Outing, rowingIntervals: readonly RowingInterval[]): readonly Unbroken[] => {
-  const joined = bridged(outing.track, rowingIntervals);
+  const joined = bridged(rowedTrack(outing), rowingIntervals);
   return joined.flatMap((rowing, i) =>
     withoutRests(outing, rowing, joined[i - 1]?.toS ?? Number.NEGATIVE_INFINITY),
   );

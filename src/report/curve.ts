@@ -20,7 +20,9 @@ const summary = (curve: Curve): Section =>
     ],
     [
       'more rate stops buying speed',
-      curve.plateau_spm === null ? 'not shown by these data' : `near ${numberCell(curve.plateau_spm, 1)} spm`,
+      curve.plateau_spm === null
+        ? 'not shown by these data'
+        : `near ${numberCell(curve.plateau_spm, 1)} spm${(curve.exponent_beyond ?? 0) < 0 ? '; beyond it speed falls' : ''}`,
     ],
   ]);
 

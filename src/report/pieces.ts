@@ -31,7 +31,12 @@ const rowsOf = (piece: PieceRow): Record<string, Cell>[] =>
         ...Object.fromEntries(Object.entries(flat(part)).map(([key, value]) => [partKey(key), value])),
       }));
 
-const OUTCOMES = { complete: 'complete', stopped_short: 'stopped short' } as const;
+const OUTCOMES = {
+  complete: 'complete',
+  stopped_short: 'stopped short',
+  eased_off: 'eased off',
+  log_ended: 'log ended',
+} as const;
 
 const craftOf = ({ sheet }: PiecesResult, file: string): Craft | null =>
   sheet.find((row) => row.file === file)?.craft ?? null;
@@ -54,7 +59,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
   const standing = result.pieces.some(({ start }) => start === 'standing');
   const along = result.pieces.some(({ course_way }) => course_way !== null);
   return {
-    title: 'Pieces',
+    title: `Pieces, speeds ${result.pieces[0]!.speed_over === 'water' ? 'through the water, distances over ground' : 'over ground'}`,
     columns: [
       figures('piece'),
       ...(several ? [words('log')] : []),
@@ -63,6 +68,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       ...(asked ? [words('outcome')] : []),
       figures('distance'),
       figures('time'),
+      figuresWhereKnown('without stops'),
       figures('rate'),
       speedColumn(unit),
       figures('m/stroke'),
@@ -79,6 +85,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       ...(asked ? [piece.outcome === null ? UNKNOWN : OUTCOMES[piece.outcome]] : []),
       distanceCell(piece.distance_m),
       clockWithSd(piece.duration_s, piece.duration_sd_s),
+      piece.interruptions.length === 0 ? UNKNOWN : clockCell(piece.uninterrupted_s, 1),
       numberCell(piece.rate_spm, 1),
       speedCell(piece.speed_mps, unit),
       numberCell(piece.distance_per_stroke_m, 2),

@@ -34,8 +34,9 @@ const intervalsOf = (
   asked: readonly AskedStep[],
   works: readonly Work[],
 ): readonly RowedInterval[] => {
-  const [first, endS] = [works[firstWork]!, works[lastWork]!.toS];
-  let { fromS, strokesFromS } = wholePiece(outing, first);
+  const first = works[firstWork]!;
+  const endS = wholePiece(outing, works[lastWork]!, works).toS;
+  let { fromS, strokesFromS } = wholePiece(outing, first, works);
   return asked.slice(firstStep, lastStep + 1).map((step, i, all) => {
     const lengthS = i === all.length - 1 ? Number.POSITIVE_INFINITY : (secondsOf(step, first.speedMps) ?? 0);
     const toS = Math.min(endS, distanceEndS(outing, step, fromS) ?? fromS + lengthS);
@@ -189,14 +190,15 @@ export const workoutResultOf = (outing: Outing, plan: Plan, drawn = false): Work
   asked.forEach((step, i) => {
     const interval = rowed.get(i);
     while (interval !== undefined && next < extras.length && extras[next]!.fromS < interval.fromS)
-      steps.push(rowedRow(outing, null, wholePiece(outing, extras[next++]!)));
+      steps.push(rowedRow(outing, null, wholePiece(outing, extras[next++]!, works!)));
     steps.push(
       interval === undefined
         ? askedRow(step, works === null ? null : 'missed')
         : rowedRow(outing, step, interval),
     );
   });
-  for (const extra of extras.slice(next)) steps.push(rowedRow(outing, null, wholePiece(outing, extra)));
+  for (const extra of extras.slice(next))
+    steps.push(rowedRow(outing, null, wholePiece(outing, extra, works!)));
   return {
     schema: 'thole/workout/1',
     ...resultFrame(

@@ -81,7 +81,7 @@ const byTwin = (hullSeed: number, stretches: readonly Stretch[]): Ride => {
         : { rowS: step.rowS, rateSpm: step.rateSpm, ...(step.start ? { startSpm: step.rateSpm + 6 } : {}) },
   );
   const script = layScript(steps, '2x', USUAL_VARIATION, random);
-  const hull = rowHull(script, { ...USUAL_WATERS, headingDeg: HEADING_DEG }, random);
+  const hull = rowHull(script, '2x', { ...USUAL_WATERS, headingDeg: HEADING_DEG }, random);
   const places = placesOf(ORIGIN, hull.eastM, hull.northM);
   return {
     truth: {

@@ -1,3 +1,4 @@
+import type { Craft } from '../../src/units/craft.js';
 import { driveTimeS, pulsesOf } from './craft-shape.js';
 import { addPulse } from './pulse.js';
 import type { Random } from './random.js';
@@ -90,13 +91,17 @@ const rowBout = (
   });
 };
 
-/** Speed while nobody rows: an exponential run-out with a creep to zero. */
+/** Drag of a gliding hull, share of speed lost per metre: an eight still makes 2.5 m/s after 10 s. */
+const glidePerM = (craft: Craft): number => (craft === '8+' ? 0.021 : craft.startsWith('4') ? 0.026 : 0.034);
+
+/** Speed while nobody rows: an exponential run-out with a creep to zero, or a glide. */
 const coast = (
   surge: Float64Array,
   speed: Float64Array,
   from: number,
   to: number,
   steps: readonly LaidStep[],
+  craft: Craft,
 ): void => {
   let step = 0;
   for (let i = from; i < to; i++) {
@@ -113,7 +118,11 @@ const coast = (
       speed[i + 1] = v + change;
       continue;
     }
-    const loss = Math.min(Math.abs(v) / STEP_S, Math.max(Math.abs(v), CREEP_MPS) / tauS);
+    const run =
+      !isRow(laid) && laid.glide === true
+        ? glidePerM(craft) * v * v + CREEP_MPS / RUN_OUT_S
+        : Math.max(Math.abs(v), CREEP_MPS) / tauS;
+    const loss = Math.min(Math.abs(v) / STEP_S, run);
     surge[i] = surge[i]! - Math.sign(v) * loss;
     speed[i + 1] = v + surge[i]! * STEP_S;
   }
@@ -161,7 +170,7 @@ const freedom = (script: LaidScript, count: number): Float64Array => {
 };
 
 /** What the hull does when a script is rowed: kinematics only, no forces. */
-export const rowHull = (script: LaidScript, waters: Waters, random: Random): HullMotion => {
+export const rowHull = (script: LaidScript, craft: Craft, waters: Waters, random: Random): HullMotion => {
   const count = Math.floor(script.endS / STEP_S) + 1;
   const surgeMps2 = new Float64Array(count);
   const waterMps = new Float64Array(count);
@@ -173,13 +182,13 @@ export const rowHull = (script: LaidScript, waters: Waters, random: Random): Hul
   for (const rowing of script.rowingIntervals) {
     const from = Math.round(rowing.strokes[0]!.catchS / STEP_S);
     const to = Math.min(count - 1, Math.round(rowing.toS / STEP_S));
-    coast(surgeMps2, waterMps, done, from, script.steps);
+    coast(surgeMps2, waterMps, done, from, script.steps, craft);
     rowBout(rowing, surgeMps2, cycle, waterMps[from]!);
     for (let i = from; i < to; i++)
       waterMps[i + 1] = waterMps[i]! + ((surgeMps2[i]! + surgeMps2[i + 1]!) * STEP_S) / 2;
     done = to;
   }
-  coast(surgeMps2, waterMps, done, count - 1, script.steps);
+  coast(surgeMps2, waterMps, done, count - 1, script.steps, craft);
 
   const headingRad = headings(script, waters, count, random);
   const free = freedom(script, count);

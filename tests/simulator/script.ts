@@ -14,6 +14,8 @@ export interface RestStep {
   readonly holdWater?: boolean;
   /** Moved by others, at their usual speed. */
   readonly movedBy?: Mover;
+  /** Left to run with the blades clear of the water: drag as the square of speed, so that a big boat glides long. */
+  readonly glide?: boolean;
 }
 
 /** A stretch of strokes; it starts from rest where the step before was a rest that took the way off the boat. */
@@ -88,6 +90,9 @@ const LOST_WAY_S = 20;
 /** Longer and gentler first strokes of a start: cycle against the asked one, share of the speed reached. */
 const START_CYCLES = [1.3, 1.12, 1.02];
 const START_LEFT = 0.66;
+/** What a hull at speed lacks of the speed of new work in the first stroke of it, and how much of that is left from stroke to stroke. */
+const CHANGE_LACK = 0.8;
+const CHANGE_LEFT = 0.6;
 
 export const isRow = (step: Step): step is RowStep => 'rowS' in step;
 
@@ -99,6 +104,7 @@ const strokesOf = (
   { fromS, toS, step }: { fromS: number; toS: number; step: RowStep },
   startsFrom: number,
   begun: number | null,
+  beforeMps: number | null,
   variation: Variation,
   random: Random,
 ): { strokes: PlannedStroke[]; nextS: number } => {
@@ -118,6 +124,7 @@ const strokesOf = (
     if (atS + periodS > toS) break;
     const reached = 1 - START_LEFT ** count;
     const way = step.drill === 'back' ? -1 : 1;
+    const lack = beforeMps === null ? 0 : CHANGE_LACK * CHANGE_LEFT ** strokes.length;
     const light = (step.drill === undefined ? undefined : LIGHTNESS[step.drill]) ?? 1;
     side = -side;
     strokes.push({
@@ -130,7 +137,11 @@ const strokesOf = (
       holdS,
       recovers: true,
       way,
-      speedMps: way < 0 ? -0.9 : (light < 1 ? 0.75 : 1) * target * (1 - START_LEFT ** (count + 1)),
+      speedMps:
+        way < 0
+          ? -0.9
+          : (1 - lack) * (light < 1 ? 0.75 : 1) * target * (1 - START_LEFT ** (count + 1)) +
+            lack * (beforeMps ?? 0),
       fromRest: count === 0,
     });
     atS += periodS;
@@ -176,7 +187,17 @@ export const layScript = (
       open ??= { fromS: atS, fromRest, strokes: [], nextS: atS + 0.3 };
       const done = open.strokes.length;
       const begun: number | null = open.fromRest && done < 40 ? done : null;
-      const made = strokesOf(craft, { ...laid, step }, open.nextS, begun, variation, random);
+      // Backing, and what follows it, changes speed at once.
+      const beforeMps = begun !== null ? null : (open.strokes.at(-1)?.speedMps ?? null);
+      const made = strokesOf(
+        craft,
+        { ...laid, step },
+        open.nextS,
+        begun,
+        beforeMps !== null && beforeMps > 0 ? beforeMps : null,
+        variation,
+        random,
+      );
       open.strokes.push(...made.strokes);
       open.nextS = made.nextS;
       stillS = 0;

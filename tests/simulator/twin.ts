@@ -11,6 +11,7 @@ import { placesOf } from './place.js';
 import { makeRandom } from './random.js';
 import { type ReceiverAsk, receive } from './receiver.js';
 import { isRow, type LaidScript, layScript, type Step, USUAL_VARIATION, type Variation } from './script.js';
+import { logCadence, USUAL_WATCH, type WatchAsk } from './watch.js';
 
 /** What is to be simulated; what is left out takes its usual value. */
 export interface TwinAsk {
@@ -22,6 +23,8 @@ export interface TwinAsk {
   readonly chop?: Partial<ChopAsk>;
   /** Null for no track. */
   readonly receiver?: Partial<ReceiverAsk> | null;
+  /** A cadence in the track; none unless asked. */
+  readonly watch?: Partial<WatchAsk>;
   /** Null for no IMU log. `random` draws any mount. */
   readonly imu?: (Partial<Omit<ImuAsk, 'mount'>> & { readonly mount?: Mount | 'random' }) | null;
   /** False leaves the IMU log without an absolute clock. */
@@ -93,7 +96,7 @@ export const simulateTwin = (ask: TwinAsk): Twin => {
   const origin = ask.origin ?? { latDeg: 47.2, lonDeg: 8.6 };
   const startUnixS = ask.startUnixS ?? 1_780_300_800;
   const script = layScript(ask.script, craft, { ...USUAL_VARIATION, ...ask.variation }, random);
-  const hull = rowHull(script, { ...USUAL_WATERS, ...ask.waters }, random);
+  const hull = rowHull(script, craft, { ...USUAL_WATERS, ...ask.waters }, random);
   const { forwardS, backS } = catchMarks(script, hull.surgeMps2, STEP_S);
   const places = placesOf(origin, hull.eastM, hull.northM);
   const provenance = { format: 'csv', device: null, sport: null };
@@ -104,7 +107,12 @@ export const simulateTwin = (ask: TwinAsk): Twin => {
       : makeRecording({
           provenance: { ...provenance, file: 'twin.csv' },
           originUnixS: startUnixS,
-          channels: receive({ ...USUAL_RECEIVER, ...ask.receiver }, hull, places, script.endS, random),
+          channels: {
+            ...receive({ ...USUAL_RECEIVER, ...ask.receiver }, hull, places, script.endS, random),
+            ...(ask.watch
+              ? { cadence: logCadence(forwardS, script.endS, { ...USUAL_WATCH, ...ask.watch }) }
+              : {}),
+          },
         });
 
   const asked = ask.imu ?? {};

@@ -43,10 +43,11 @@ export const pieces = command({
     },
   ],
   run: async (session, options, files) => {
-    readAlone(options, ['distance', 'time', 'laps', 'best', 'course', 'straight'], ['from', 'to']);
+    readAlone(options, ['distance', 'time', 'laps', 'best', 'course', 'straight'], []);
     checkDetail(options);
     const asked = {
       ...options,
+      zone: options.tz ?? 'UTC',
       courseText: await checkedCourse(options),
       targetList: await targetsOf(options.targets),
       detail: {

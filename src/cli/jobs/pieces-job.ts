@@ -1,7 +1,7 @@
 import type { Readable } from 'node:stream';
 import type { PiecesResult } from '../../contract/pieces.js';
 import { type BestAsk, momentOf, type Target, targetOf } from '../../outing/index.js';
-import { type DetailAsk, type PartAsk, piecesResultOf } from '../../pieces/index.js';
+import { checkedWithin, type DetailAsk, type PartAsk, piecesResultOf } from '../../pieces/index.js';
 import type { LogFault } from '../../recording/index.js';
 import { type CourseText, courseOfText } from '../course-text.js';
 import type { LogOptions } from '../log-options.js';
@@ -22,6 +22,10 @@ export interface PiecesOptions extends LogOptions {
   readonly targetList?: readonly Target[];
   readonly category?: string | null;
   readonly detail?: DetailAsk;
+  /** Longest stop or slow stretch within a piece, s. */
+  readonly longestStop: number;
+  /** IANA zone of times of day. */
+  readonly zone: string;
 }
 
 const partAsk = ({ every, by, parts }: PiecesOptions): PartAsk =>
@@ -36,7 +40,10 @@ export const piecesJob = async (
   const outing = await openLog(file, options, stdin);
   if ('fault' in outing) return outing;
   const { distance, time, from, to, laps, best, courseText, targetList, category } = options;
-  const moment = (text: string | null) => (text === null ? null : momentOf(outing.recording, text));
+  const moment = (text: string | null) =>
+    text === null ? null : momentOf(outing.recording, text, options.zone);
+  const [fromS, toS] = [moment(from), moment(to)];
+  const between = fromS !== null || toS !== null;
   const ask = courseText
     ? { kind: 'course' as const, course: courseOfText(courseText) }
     : distance !== null
@@ -47,8 +54,8 @@ export const piecesJob = async (
           ? { kind: 'best' as const, lengths: best }
           : laps
             ? { kind: 'laps' as const }
-            : from !== null || to !== null
-              ? { kind: 'between' as const, fromS: moment(from), toS: moment(to) }
+            : between
+              ? { kind: 'between' as const, fromS, toS }
               : { kind: 'unaided' as const };
   return piecesResultOf(
     outing,
@@ -56,5 +63,9 @@ export const piecesJob = async (
     partAsk(options),
     targetOf(targetList ?? [], outing.craft, category ?? null),
     options.detail,
+    {
+      within: between ? checkedWithin(outing, fromS, toS) : null,
+      longestInterruptionS: options.longestStop,
+    },
   );
 };
