@@ -1,3 +1,4 @@
+import type { ClubDefaults } from './club-defaults.js';
 import type { Flags, OptionsOf } from './flag.js';
 import type { Session } from './session.js';
 
@@ -17,7 +18,7 @@ export interface Command<Set extends Flags = Flags> {
   readonly completes?: readonly string[];
   readonly run: (
     session: Session,
-    options: OptionsOf<Set>,
+    options: OptionsOf<Set> & { readonly club: ClubDefaults | null },
     operands: readonly string[],
   ) => Promise<void> | void;
 }

@@ -96,7 +96,7 @@ export const readRising =
   };
 
 /** Reads bounds of rate bands, spm. */
-export const readRisingList = readRising('20,24,28,32');
+export const readRisingList = readRising('18,22,26,30,34');
 
 /**
  * Holds that of several ways to ask at most one was taken.

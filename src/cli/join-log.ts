@@ -5,8 +5,9 @@ import { isFault, readLog } from '../formats/index.js';
 import { inputTextIfThere } from '../host/input-text.js';
 import { STANDARD_INPUT } from '../host/log-bytes.js';
 import { isSpecial } from '../host/plain-file.js';
-import { sheetBeside } from '../host/sidecars.js';
+import { SHEET_NAME, sheetBeside } from '../host/sidecars.js';
 import { type JoinedOuting, joinedOuting, type OutingAsk } from '../outing/joined-outing.js';
+import { sheetRowOf } from '../outing/sheet-row.js';
 import type { LogFault, Recording, Warning } from '../recording/index.js';
 import { parseStream } from '../units/stream.js';
 import { LogMisfit } from '../units/user-error.js';
@@ -16,14 +17,25 @@ import { imuLeftOut, type LogSource, logSource } from './log-source.js';
 // What reads the files beside a log is loaded where one is there: its schemas take as long to load as a short log
 // takes to read.
 
-const sheetFor = async (file: string): Promise<readonly SheetRow[]> => {
-  if (file === STANDARD_INPUT) return [];
+/** The outing sheet beside a log, and what has to be said of it. */
+interface SheetBeside {
+  readonly rows: readonly SheetRow[];
+  readonly said: readonly Warning[];
+}
+
+/** @throws LogMisfit where the row for this log is not valid: the other logs have rows of their own */
+const sheetFor = async (file: string): Promise<SheetBeside> => {
+  if (file === STANDARD_INPUT) return { rows: [], said: [] };
   const path = sheetBeside(file);
-  if (isSpecial(path)) return [];
+  if (isSpecial(path)) return { rows: [], said: [] };
   const text = await inputTextIfThere(path, 'outing sheet');
-  if (text === null) return [];
-  const { parseOutingSheet } = await import('../outing/sheet.js');
-  return parseOutingSheet(text, path);
+  if (text === null) return { rows: [], said: [] };
+  const { isOutingSheet, parseOutingSheet } = await import('../outing/sheet.js');
+  if (!isOutingSheet(text)) return { rows: [], said: [sheetIgnored(path)] };
+  const { rows, faults } = parseOutingSheet(text, path);
+  const fault = sheetRowOf(faults, file);
+  if (fault !== null) throw new LogMisfit(fault.message);
+  return { rows, said: [] };
 };
 
 /** That what is called as an outing sheet is none, so that nothing is known from it. */
@@ -40,6 +52,13 @@ const sheetWarnings = (file: string): Warning[] => {
         },
       ];
 };
+
+const sheetIgnored = (path: string): Warning => ({
+  code: 'sheet-ignored',
+  file: path,
+  where: null,
+  message: `This file has no column "file" in its first line, so it is not an outing sheet and is left alone; an outing sheet is called ${SHEET_NAME} and names each log under "file".`,
+});
 
 /** A log with what was mended to get its bytes. */
 const recordingOf = (
@@ -64,14 +83,19 @@ const boatOf = async (path: string | null): Promise<BoatFile | null> => {
 };
 
 /** What was given beside the logs, read from its files. */
-export const outingAsk = async (file: string, options: LogOptions): Promise<OutingAsk> => ({
-  craft: options.craft ?? undefined,
-  placement: options.placement ?? undefined,
-  stream: options.stream === null ? undefined : parseStream(options.stream),
-  imuStart: options.imuStart ?? undefined,
-  boat: (await boatOf(options.boat)) ?? undefined,
-  sheet: await sheetFor(file),
-});
+export const outingAsk = async (file: string, options: LogOptions): Promise<OutingAsk> => {
+  const { rows, said } = await sheetFor(file);
+  return {
+    craft: options.craft ?? undefined,
+    placement: options.placement ?? undefined,
+    stream: options.stream === null ? undefined : parseStream(options.stream),
+    imuStart: options.imuStart ?? undefined,
+    boat: (await boatOf(options.boat)) ?? undefined,
+    usual: options.club?.usual,
+    sheet: rows,
+    said,
+  };
+};
 
 /** The logs of a source, read. An IMU log that holds nothing is left out, and it is said. */
 interface ReadLogs {

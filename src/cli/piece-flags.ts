@@ -8,11 +8,11 @@ import {
   type OptionsOf,
   readAlone,
   readCount,
-  readRisingList,
   switchFlag,
   valueFlag,
 } from './flag.js';
 import { COURSE, TARGETS } from './regatta-flags.js';
+import { BANDS } from './shared-flags.js';
 
 const readMetres = (text: string): number => {
   const found = /^(\d+(?:\.\d+)?)\s*(m|km)?$/.exec(text.trim());
@@ -78,7 +78,7 @@ export const DETAIL = {
     readName,
   ),
   variation: variationFlag(
-    'with --with: how much one crew’s speed varies from day to day, sd in percent; 1 unless told',
+    'with --with: how much one crew’s speed varies from day to day, sd in percent; default 1',
   ),
   curve: valueFlag(
     'FILE',
@@ -86,7 +86,7 @@ export const DETAIL = {
     readName,
   ),
   plot: switchFlag('draw rate and speed along each piece, in tables'),
-  bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
+  ...BANDS,
   rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', PIECES_ROWS, 'parts'),
 };
 

@@ -1,10 +1,13 @@
 import { Command as Commander, CommanderError, Option } from 'commander';
+import { defaultsPath } from '../host/defaults-file.js';
 import { cleanText } from '../report/clean-text.js';
 import { UserError } from '../units/user-error.js';
+import type { ClubDefaults } from './club-defaults.js';
 import type { Command } from './command.js';
 import { COMMANDS } from './commands/index.js';
 import { type Flag, longName } from './flag.js';
 import { openSession } from './session.js';
+import { BATCH, LOGS, REPORTING } from './shared-flags.js';
 import type { Streams } from './streams.js';
 import { VERSION } from './version.js';
 
@@ -20,7 +23,7 @@ const optionOf = (name: string, flag: Flag<unknown>): Option => {
   const value = flag.value === null ? '' : ` <${flag.value}>`;
   const notes = [
     ...(flag.choices.length > 0 ? [`one of ${flag.choices.join(', ')}`] : []),
-    ...(flag.usual === null ? [] : [`${flag.usual} unless told`]),
+    ...(flag.usual === null ? [] : [`default ${flag.usual}`]),
   ];
   return new Option(
     `${longName(name)}${value}`,
@@ -41,16 +44,50 @@ const readFlag = (name: string, flag: Flag<unknown>, given: Readonly<Record<stri
   }
 };
 
+/** The club's defaults for a command line; what reads them is loaded where there are any. */
+const defaultsFor = async (
+  operands: readonly string[],
+  { flags }: Command,
+  given: Readonly<Record<string, unknown>>,
+  { env }: Streams,
+): Promise<ClubDefaults | null> => {
+  const path = defaultsPath(operands, env);
+  if (path === null) return null;
+  const { clubDefaults } = await import('./club-defaults.js');
+  return clubDefaults(path, flags, new Set(Object.keys(given)));
+};
+
+const COMMON: ReadonlySet<Flag<unknown>> = new Set(Object.values({ ...REPORTING, ...LOGS, ...BATCH }));
+
+/** Options that many commands share, in a few lines: the manual explains them. */
+const commonOptions = ({ flags }: Command): string[] => {
+  const names = Object.entries(flags).flatMap(([name, flag]) =>
+    COMMON.has(flag) ? [`${longName(name)}${flag.value === null ? '' : ` ${flag.value}`}`] : [],
+  );
+  if (names.length === 0) return [];
+  const lines = [''];
+  for (const name of names) {
+    const last = lines.at(-1)!;
+    if (last.length + name.length + 2 > 76) lines.push(`${name}, `);
+    else lines[lines.length - 1] = `${last}${name}, `;
+  }
+  return [
+    '',
+    'Options of all commands (man thole explains them):',
+    ...lines.map((line, i) => `  ${i === lines.length - 1 ? line.replace(/, $/, '') : line.trimEnd()}`),
+  ];
+};
+
 const helpTail = (made: Command): string =>
   [
+    ...commonOptions(made),
     '',
     made.about,
     '',
     made.examples.length > 1 ? 'Examples:' : 'Example:',
     ...made.examples.flatMap(({ line, does }) => [`  $ ${line}`, `      ${does}`]),
     '',
-    'Exit status (where several apply: 2, then 3, then 1):',
-    ...EXIT_STATUS.map(([status, meaning]) => `  ${status}  ${meaning}`),
+    'Exit status: 0 done, 1 a rule is broken, 2 wrong usage, 3 a log could not be read.',
   ].join('\n');
 
 /** Whatever a command line names that may be a file it reads. */
@@ -69,13 +106,23 @@ const filesOf = (
 const addCommand = (program: Commander, made: Command, streams: Streams, done: (status: number) => void) => {
   const sub = program.command(made.name).summary(made.summary).description(`${made.summary}.`);
   for (const operand of made.operands) sub.argument(operand);
-  for (const [name, flag] of Object.entries(made.flags)) sub.addOption(optionOf(name, flag));
+  for (const [name, flag] of Object.entries(made.flags))
+    sub.addOption(optionOf(name, flag).hideHelp(COMMON.has(flag)));
   sub.addHelpText('after', helpTail(made));
   sub.action(async () => {
     const given = sub.opts();
-    const options = Object.fromEntries(
-      Object.entries(made.flags).map(([name, flag]) => [name, readFlag(name, flag, given)]),
-    );
+    const club = await defaultsFor(sub.args, made, given, streams);
+    const options: Readonly<Record<string, unknown>> & {
+      readonly club: ClubDefaults | null;
+      readonly strict?: boolean;
+      readonly quiet?: boolean;
+    } = {
+      ...Object.fromEntries(
+        Object.entries(made.flags).map(([name, flag]) => [name, readFlag(name, flag, given)]),
+      ),
+      ...club?.options,
+      club,
+    };
     const session = openSession(streams, options);
     session.guard(filesOf(made, options, sub.args));
     await made.run(session, options, sub.args);

@@ -30,7 +30,7 @@ export const COURSE = {
 export const TARGETS = {
   targets: valueFlag(
     'FILE',
-    'targets of your own, such as World Rowing’s best times: CSV with craft, category, target_s over 2000 m',
+    'targets of your own: CSV with craft, category, target_s, and distance_m where that is not 2000',
     readName,
   ),
 };

@@ -1,15 +1,8 @@
 import { SEASON_ROWS } from '../report/season.js';
 import { parseIsoTime } from '../units/instant.js';
 import { UserError } from '../units/user-error.js';
-import {
-  choiceFlag,
-  defaultChoiceFlag,
-  readCount,
-  readRising,
-  readRisingList,
-  switchFlag,
-  valueFlag,
-} from './flag.js';
+import { choiceFlag, defaultChoiceFlag, readCount, readRising, switchFlag, valueFlag } from './flag.js';
+import { BANDS } from './shared-flags.js';
 
 const readDay = (text: string): string => {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || parseIsoTime(`${text}T00:00`) === null)
@@ -34,7 +27,7 @@ export const SEASON = {
   ),
   sport: defaultChoiceFlag('WHICH', 'count logs of boats alone, or of any sport', ['boats', 'any'], 'boats'),
   groupBy: choiceFlag('WHAT', 'totals also by this', ['crew', 'craft', 'month', 'folder']),
-  bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
+  ...BANDS,
   last: valueFlag('N', 'rate bands also of the last N outings', readCount(1, 10_000)),
   zones: valueFlag(
     'LIST',

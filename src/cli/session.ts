@@ -1,4 +1,5 @@
 import type { WarningRow } from '../contract/envelope.js';
+import { severityOf } from '../contract/severity.js';
 import { isSameFile } from '../host/plain-file.js';
 import type { LogFault } from '../recording/index.js';
 import { type Format, reportText } from '../report/report.js';
@@ -42,13 +43,23 @@ export interface Session {
   readonly status: () => number;
 }
 
+/** Options that decide in which zone times are shown. */
+export type ZoneOptions = Pick<OptionsOf<typeof REPORTING>, 'tz' | 'out'> & { readonly format: string };
+
+/** The zone that was given; else the computer's for a person at a terminal, and UTC for a file or a pipe. */
+export const zoneOf = ({ stdout }: Streams, { tz, out, format }: ZoneOptions): string => {
+  if (tz !== null) return tz;
+  const read = format === 'table' && out === null && stdout.isTTY === true;
+  return read ? Intl.DateTimeFormat().resolvedOptions().timeZone : 'UTC';
+};
+
 /** How tables are to look here. */
 const readingOf = (streams: Streams, options: Asked): Reading => {
   const { NO_COLOR, TERM } = streams.env;
   const plain = options.noColor || (NO_COLOR !== undefined && NO_COLOR !== '') || TERM === 'dumb';
   return {
     speed: options.speed,
-    zone: options.tz ?? 'UTC',
+    zone: zoneOf(streams, options),
     plain,
     bold: !plain && options.out === null && streams.stdout.isTTY === true,
     width: Math.max(80, streams.stdout.columns ?? 80),
@@ -62,6 +73,8 @@ export const openSession = (
 ): Session => {
   const faults: LogFault[] = [];
   const known = new Set<string>();
+  /** Files among logs that are none; said with the notes. */
+  const left: WarningRow[] = [];
   let logCount = 1;
   let failed = false;
   let showing = false;
@@ -78,7 +91,8 @@ export const openSession = (
     const { writeWhole } = await import('../host/write-whole.js');
     await writeWhole(out, text);
   };
-  const warn: Session['warn'] = (warnings) => {
+  const warn: Session['warn'] = (said) => {
+    const warnings = [...left.splice(0), ...said];
     if (options.strict === true && warnings.map(graded).some(({ severity }) => severity !== 'note'))
       failed = true;
     if (options.quiet !== true) say(warningLines(warnings, logCount));
@@ -88,6 +102,10 @@ export const openSession = (
     const key = JSON.stringify([said.file, said.message]);
     if (known.has(key)) return;
     known.add(key);
+    if (severityOf(said.code) === 'note' && logCount > 1) {
+      left.push(said);
+      return;
+    }
     faults.push(said);
     say(warningLines([{ ...said, severity: 'error' }], 1));
   };
@@ -127,9 +145,15 @@ export const openSession = (
       if (asked.format === 'html') {
         const { pageText } = await import('../report/page/page.js');
         await emit(await pageText(view, whole, reading, `thole ${VERSION}`), asked);
-      } else await emit(await reportText(view, whole, asked.format, reading), asked);
+      } else {
+        const dialect = { decimal: asked.decimal ?? 'point', times: asked.times ?? 'seconds' } as const;
+        await emit(await reportText(view, whole, asked.format, reading, dialect), asked);
+      }
       warn(possible.warnings);
     },
-    status: () => (faults.length > 0 ? 3 : failed ? 1 : 0),
+    status: () => {
+      if (left.length > 0) warn([]);
+      return faults.length > 0 ? 3 : failed ? 1 : 0;
+    },
   };
 };

@@ -1,7 +1,7 @@
 import { PLACEMENTS } from '../recording/index.js';
 import { CRAFT_CODES } from '../units/craft.js';
 import { UserError } from '../units/user-error.js';
-import { choiceFlag, defaultChoiceFlag, readCount, switchFlag, valueFlag } from './flag.js';
+import { choiceFlag, defaultChoiceFlag, readCount, readRisingList, switchFlag, valueFlag } from './flag.js';
 
 const readText = (text: string): string => {
   if (text === '') throw new UserError('a name is missing');
@@ -28,7 +28,7 @@ export const WRITING = {
 };
 
 /** The ways to write a result of which there is nothing to draw. */
-export const TEXT_FORMATS = ['table', 'json', 'ndjson', 'csv', 'markdown'] as const;
+export const TEXT_FORMATS = ['table', 'json', 'ndjson', 'csv', 'tsv', 'markdown'] as const;
 
 /** The ways to write a result; html is one page with pictures. */
 export const FORMATS = [...TEXT_FORMATS, 'html'] as const;
@@ -55,10 +55,22 @@ export const REPORTING = {
   ...WRITING,
   speed: choiceFlag(
     'UNIT',
-    'speed in tables: split for rowing and kmh for paddling unless told; data formats carry m/s',
+    'speed in tables; split for rowing and kmh for paddling are the default, and data formats carry m/s',
     ['split', 'mps', 'kmh', 'knots'],
   ),
-  tz: valueFlag('ZONE', 'time zone of the times in tables, as an IANA name; UTC unless told', readZone),
+  tz: valueFlag(
+    'ZONE',
+    'time zone of times in tables, as Europe/Zurich; else this computer’s on a terminal, and UTC in a file',
+    readZone,
+  ),
+  decimal: choiceFlag('SIGN', 'decimal sign of csv and tsv; comma puts semicolons into csv', [
+    'point',
+    'comma',
+  ]),
+  times: choiceFlag('HOW', 'clock: csv and tsv have lengths of time as m:ss.t too, beside their seconds', [
+    'seconds',
+    'clock',
+  ]),
   strict: switchFlag('exit with 1 where there is a warning; notes do not count'),
   quiet: switchFlag('no progress, warnings or notes on standard error; errors stay'),
   noColor: switchFlag('no colour and plain ASCII; the variable NO_COLOR does the same'),
@@ -92,9 +104,18 @@ export const LOGS = {
   columns: valueFlag('FILE', 'names for the columns of a CSV log (thole schema columns)', readText),
 };
 
+/** Rate bands. */
+export const BANDS = {
+  bands: valueFlag(
+    'LIST',
+    'bounds of the rate bands, spm, as 18,22,26,30,34; the default fits the craft',
+    readRisingList,
+  ),
+};
+
 /** Batches over several logs. */
 export const BATCH = {
-  jobs: valueFlag('N', 'how many logs to work on at once; one for each core unless told', readCount(1, 64)),
+  jobs: valueFlag('N', 'how many logs to work on at once; default one for each core', readCount(1, 64)),
 };
 
 /** What every reporting command that reads logs takes. */

@@ -44,7 +44,7 @@ export const boatFile = z.strictObject({
     .min(0.1)
     .max(600)
     .optional()
-    .meta({ description: 'its correlation time, s; 30 unless told' }),
+    .meta({ description: 'its correlation time, s; default 30' }),
   noise_mps2: z
     .number()
     .min(0)

@@ -1,6 +1,8 @@
 /** How a spreadsheet wrote an input file in CSV. */
 export interface CsvDialect {
   readonly delimiter: ',' | ';' | '\t';
+  /** Whether dates with slashes have the day first: no country has decimal commas and the month first. */
+  readonly dayFirst: boolean;
   /** Line that names the columns, from 1: a spreadsheet may put `sep=;` before it. */
   readonly headingLine: number;
 }
@@ -31,8 +33,16 @@ export const dialectOf = (text: string, columns: readonly string[]): CsvDialect 
     };
   }).sort((a, b) => b.score - a.score);
   const named = DELIMITERS.find((delimiter) => delimiter === stated);
-  return { delimiter: named ?? scored[0]!.delimiter, headingLine: Math.max(at, 0) + 1 };
+  const delimiter = named ?? scored[0]!.delimiter;
+  return {
+    delimiter,
+    dayFirst: delimiter !== ',' && DECIMAL_COMMA.test(text),
+    headingLine: Math.max(at, 0) + 1,
+  };
 };
+
+/** A cell with a decimal comma, between semicolons or tabs. */
+const DECIMAL_COMMA = /(?:^|[;\t])"?-?[\d:]*\d,\d+"?(?=[;\t\r\n]|$)/m;
 
 /** Spaces that set thousands apart. */
 const THOUSANDS_SPACE = /(?<=\d)[\u0020\u00a0\u202f](?=\d{3}(?!\d))/g;

@@ -11,7 +11,7 @@ export const recordingRow = z.strictObject({
   place: z
     .enum(['water', 'land'])
     .nullable()
-    .meta({ description: 'land: made on an ergometer, kept apart from rowing; null: the log does not tell' }),
+    .meta({ description: 'land: made on an ergometer, kept apart from rowing; null: not known' }),
   clock: z.enum(['utc', 'relative']).meta({
     description: 'utc: date and time; relative: seconds from a start that is not known',
   }),
@@ -57,8 +57,19 @@ export const recordingRow = z.strictObject({
   ),
 });
 
+/** One value of the club's file of defaults. */
+const defaultRow = z.strictObject({
+  file: field.file.meta({ description: 'the file of defaults' }),
+  name: z.string().meta({ description: 'key in it' }),
+  value: z.string(),
+  used: z.boolean().meta({ description: 'false: an option was given instead' }),
+});
+
 /** `thole inspect`. */
-export const inspectResult = envelope('inspect', { recordings: z.array(recordingRow) });
+export const inspectResult = envelope('inspect', {
+  recordings: z.array(recordingRow),
+  defaults: z.array(defaultRow).meta({ description: 'what thole.json gave' }),
+});
 
 export type RecordingRow = z.infer<typeof recordingRow>;
 export type InspectResult = z.infer<typeof inspectResult>;

@@ -77,7 +77,7 @@ const valuesOf = (
     instant: (column, zone) => {
       const text = cell(column);
       if (text === '') return null;
-      const value = parseWrittenTime(text, zone, dialect.delimiter === ';');
+      const value = parseWrittenTime(text, zone, dialect.dayFirst);
       if (value === 'ambiguous')
         throw errorAt(
           column,

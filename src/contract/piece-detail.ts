@@ -80,7 +80,7 @@ export const offCurveRow = z.strictObject({
 
 const verdict = z.enum(['faster', 'slower', 'too_small_to_matter', 'no_difference_shown']).nullable().meta({
   description:
-    'told where the difference is beyond two of its sd, and matters where it is 0.3 % or more (Smith & Hopkins 2012; Holt 2020); null where it cannot be known',
+    'a difference is shown beyond two of its sd, and matters from 0.3 % on; null where it cannot be known',
 });
 
 /** One piece beside one like it from another day. */
@@ -140,8 +140,7 @@ export type ComparedRow = z.infer<typeof comparedRow>;
 export const comparedVariation = z.strictObject({
   variation_pct: z.number().min(0).meta({ description: 'standard deviation of a day of one crew, %' }),
   variation_by: z.enum(['told', 'published', 'pieces']).meta({
-    description:
-      'told (--variation); published (Smith & Hopkins 2011); or how these pieces differ, where more',
+    description: 'told (given with --variation); published; or how these pieces differ, where more',
   }),
 });
 

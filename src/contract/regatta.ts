@@ -58,7 +58,7 @@ export const regattaRow = z.strictObject({
   lane: unknown(field.lane),
   craft: field.craft,
   outcome: z.enum(['finished', 'not_finished', 'not_started', 'excluded']).nullable().meta({
-    description: 'what became of the crew; null where its log does not tell, with the reason in warnings',
+    description: 'what became of the crew; null where its log does not show it, with the reason in warnings',
   }),
   start_time: unknown(field.start_time),
   start_by: z.enum(START_SOURCES).nullable().meta({
@@ -78,7 +78,7 @@ export const regattaRow = z.strictObject({
   margin_ahead_lengths: unknown(field.margin_ahead_lengths),
   separable: z.boolean().nullable().meta({
     description:
-      'true where the margin to the crew ahead is more than two of its standard deviations; null where there is nobody ahead',
+      'true where the margin to the crew ahead is more than two of its standard deviations; null where no crew is ahead',
   }),
   stroke_count: unknown(field.stroke_count),
   rate_spm: unknown(field.rate_spm),

@@ -23,11 +23,11 @@ export const ruleEntry = z
     files: z
       .string()
       .optional()
-      .meta({ description: 'logs and stored results that it is for, as *.gpx; all unless told' }),
+      .meta({ description: 'logs and stored results that it is for, as *.gpx; default: all' }),
     severity: z
       .enum(['error', 'warning'])
       .optional()
-      .meta({ description: 'a broken warning does not change the exit status; error unless told' }),
+      .meta({ description: 'a broken warning does not change the exit status; default: error' }),
     reason: z.string().optional().meta({ description: 'why the rule is there, shown when it is broken' }),
   })
   .refine(

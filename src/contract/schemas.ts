@@ -5,6 +5,7 @@ import { checkResult } from './check.js';
 import { columnsFile } from './columns.js';
 import { courseFile } from './course.js';
 import { curveResult } from './curve.js';
+import { defaultsFile } from './defaults.js';
 import { gaugeResult } from './gauge.js';
 import { inspectResult } from './inspect.js';
 import { outingResult } from './outing.js';
@@ -28,6 +29,7 @@ export const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   course: courseFile,
   check: checkResult,
   curve: curveResult,
+  defaults: defaultsFile,
   gauge: gaugeResult,
   inspect: inspectResult,
   outing: outingResult,

@@ -73,7 +73,7 @@ export const seasonOutingRow = z.strictObject({
 
 const number = (description: string) => z.number().nullable().meta({ description });
 const usualRate = z.number().meta({
-  description: 'median rate of the outings of the crew in the band, spm: speeds are told at it',
+  description: 'median rate of the outings of the crew in the band, spm: speeds are given at it',
 });
 
 /** Steady rowing of one outing in one rate band. */
@@ -145,7 +145,7 @@ export const progressTrendRow = z.strictObject({
       'how much one day differs from another beyond trend and logs (wind, stream, water, crew), sd, %',
   }),
   day_sd_by: z.enum(['season', 'published']).meta({
-    description: 'from these outings, or, under eight days, from Smith & Hopkins (2011)',
+    description: 'from these outings, or, under eight days, as published',
   }),
   levels: z.array(progressLevelRow),
   points: z.array(progressPointRow).meta({ description: 'outings in time order' }),
@@ -190,7 +190,7 @@ export const seasonResult = envelope('season', {
   longest: seasonOutingRow.nullable().meta({ description: 'the outing with the longest distance rowed' }),
   heart_rate_zones: z.array(heartRateZoneRow).nullable(),
   polarization_index: z.number().nullable().meta({
-    description: 'of three heart-rate zones, after Treff and others (2019); null where not defined',
+    description: 'of three heart-rate zones; null where not defined',
   }),
   progress: z.array(progressRow).meta({ description: 'speed at like rate: each outing and rate band' }),
   progress_trends: z.array(progressTrendRow).meta({ description: 'each crew in each craft' }),

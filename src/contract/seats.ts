@@ -37,17 +37,17 @@ export const swapRow = z.strictObject({
   other_boat: boatName.meta({ description: 'the boat that it swapped with' }),
   people: people('who sat in the boat first, and then in the other one'),
   against: people('who sat in the other boat first, and then in this one'),
-  pieces: people('the pieces that tell, in the order in which they were rowed'),
+  pieces: people('the pieces that count, in the order in which they were rowed'),
   swapped_back: z.boolean().meta({ description: 'true where the swap was undone and rowed again' }),
-  over_m: number('length over which all margins of these pieces are told, m'),
+  over_m: number('length over which all margins of these pieces are given, m'),
   change_s: number('change of the margin by the swap, s: above 0 the boat gained on the other'),
   change_sd_s: number('standard deviation of change_s, s'),
   worth_s: number('time that a boat is faster with people than with against, over over_m, s'),
   worth_sd_s: number('standard deviation of worth_s, s'),
   drift_s: number(
-    'how far the margin moved from one piece to the next beside the swap, s; null where no swap back tells it',
+    'how far the margin moved from one piece to the next beside the swap, s; null where no swap back shows it',
   ).nullable(),
-  shown: z.boolean().meta({ description: 'false: inside the noise, these pieces do not tell' }),
+  shown: z.boolean().meta({ description: 'false: inside the noise, not shown by these pieces' }),
 });
 
 /** `thole seats`. */
@@ -62,7 +62,7 @@ export const seatsResult = envelope('seats', {
   repeat_count: z
     .int()
     .min(0)
-    .meta({ description: 'pieces more than the margins of these crews needed: they tell the variation' }),
+    .meta({ description: 'pieces more than the margins of these crews needed: they show the variation' }),
   margins: z.array(marginRow),
   swaps: z.array(swapRow).meta({ description: 'each swap on its own; no order of merit follows from it' }),
 });

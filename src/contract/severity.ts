@@ -141,7 +141,7 @@ const WARNINGS = [
 
 /** What was assumed and is right most of the time, or is worth knowing; with the words of the closing line. */
 const NOTES = {
-  'best-is-lucky': 'best stretches come out a little fast',
+  'best-is-fast': 'best stretches come out a little fast',
   'bow-offset-assumed': 'bow offset assumed',
   'cache-entry-damaged': 'a kept summary was made again',
   'cache-not-written': 'summaries not kept for the next run',
@@ -157,6 +157,7 @@ const NOTES = {
   'no-speed-within-stroke': 'no speed within the stroke without a track',
   'not-rowed': 'waves or handling left out of the strokes',
   'not-separable': 'crews too close to separate',
+  'not-a-log': 'files that are no logs left out',
   'other-sport': 'logs of another sport not counted',
   'parts-joined': 'parts of a log joined',
   'piece-interrupted': 'pieces run on through short stops',
@@ -165,6 +166,7 @@ const NOTES = {
   'same-outing': 'outings logged twice counted once',
   'position-bridged': 'short gaps in the track bridged',
   'sensor-moved': 'accelerometer moved during the outing',
+  'sheet-ignored': 'an outings.csv that is no outing sheet left alone',
   'several-runs': 'fastest of several runs taken',
   'source-fell-back': 'strokes from more than one source',
   'speed-lags': 'logged speed taken for earlier than logged',

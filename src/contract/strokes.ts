@@ -23,7 +23,7 @@ export const strokeRow = z.strictObject({
   source: z.enum(['imu', 'speed', 'cadence']).meta({ description: 'what the stroke was found in' }),
   confidence: field.confidence,
   kind: z.enum(['rowing', 'single', 'backing']).meta({
-    description: 'one of many, one alone, or one that backed the boat down as far as the track tells',
+    description: 'one of many, one alone, or one that backed the boat down as far as the track shows',
   }),
 });
 

@@ -21,7 +21,7 @@ export const workoutStepRow = z.strictObject({
   asked_split_s_per_500m: number('split asked for: seconds per 500 m'),
   outcome: z.enum(['rowed', 'off_rate', 'off_split', 'short', 'missed', 'extra']).nullable().meta({
     description:
-      'what became of it: rowed as asked in all that was asked (length, rate, split); the first that failed: short, off_rate, off_split; null where the log cannot tell, or only the plan is shown',
+      'what became of it: as asked in everything asked (length, rate, split); the first that failed: short, off_rate, off_split; null where the log does not show it, or only the plan is shown',
   }),
   start_time: unknown(field.start_time),
   start_at_s: unknown(field.start_at_s),
@@ -56,7 +56,7 @@ export const workoutResult = envelope('workout', {
     off_split_count: count('rowed in full, not at the split asked for'),
     short_count: count('cut short'),
     missed_count: count('not rowed'),
-    unknown_count: count('of which the log cannot tell whether they were rowed as asked'),
+    unknown_count: count('of which the log does not show whether they were rowed as asked'),
     extra_count: count('rowed beyond the plan'),
   }),
   drawn: z

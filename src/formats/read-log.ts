@@ -1,6 +1,7 @@
 import { logFault } from '../recording/index.js';
 import { foreignFormat } from './foreign-format.js';
 import { LogTooLarge } from './log-too-large.js';
+import { isOwnTable } from './own-table.js';
 import { isFault, type ReadAnswer, type ReadOptions } from './reader.js';
 import { READERS } from './readers.js';
 import { printable } from './xml/clean-text.js';
@@ -30,6 +31,12 @@ const isTooLarge = (error: unknown): boolean =>
 export const readLog = (bytes: Uint8Array, file: string, options: ReadOptions = {}): ReadAnswer => {
   if (bytes.length === 0)
     return logFault(file, 'empty-file', 'the file is empty; copy it from the logger again');
+  if (options.columns === undefined && isOwnTable(bytes))
+    return logFault(
+      file,
+      'not-a-log',
+      'this is an outing sheet, a list of entries, a plan or a result, and no log: leave it out',
+    );
   const reader = READERS.find(({ sniff }) => sniff(bytes));
   if (reader === undefined)
     return logFault(

@@ -20,7 +20,7 @@ const boundedBytes = async (path: string): Promise<Buffer | null> => {
 /**
  * The text of an input file that is not a log: boat, sheet, entries, course, plan, rules, scenario, columns.
  * @param kind what the file is, for the message: `boat file`
- * @throws UserError where it cannot be read or is not UTF-8
+ * @throws UserError where it cannot be read or is not text
  */
 export const inputText = async (path: string, kind: string): Promise<string> => {
   const bytes = await boundedBytes(path).catch((error: unknown) => {
@@ -29,11 +29,28 @@ export const inputText = async (path: string, kind: string): Promise<string> => 
   if (bytes === null)
     throw new UserError(`the ${kind} ${path} is no text but a device or a socket: name a file`);
   if (bytes.length > LARGEST) throw new UserError(`the ${kind} ${path} is too large to be one`);
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new UserError(`the ${kind} ${path} is not text in UTF-8: save it as UTF-8`);
-  }
+  const text = textOf(bytes);
+  if (text === null) throw new UserError(`the ${kind} ${path} is not text: save it as UTF-8`);
+  return text;
+};
+
+/** Bytes that no text of people has. */
+const CONTROL = /[\u0000-\u0008\u000e-\u001f]/;
+
+/**
+ * The text of bytes: UTF-8, UTF-16 with its mark, else Windows-1252 as older spreadsheets of Western Europe write it.
+ * @returns null where the bytes are no text
+ */
+const textOf = (bytes: Uint8Array): string | null => {
+  const wide = bytes[0] === 0xff && bytes[1] === 0xfe;
+  for (const code of wide ? ['utf-16le'] : ['utf-8', 'windows-1252'])
+    try {
+      const text = new TextDecoder(code, { fatal: true }).decode(bytes);
+      return CONTROL.test(text) ? null : text;
+    } catch {
+      // It is not of this code: the next is tried.
+    }
+  return null;
 };
 
 /** Like {@link inputText}, but null where there is no such file. */

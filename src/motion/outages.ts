@@ -34,7 +34,7 @@ export const outageWarnings = (file: string, outages: readonly Interval[]): Warn
       code: 'position-outage',
       file,
       where: `at ${first.fromS.toFixed(1)} s`,
-      message: `the track is interrupted ${outages.length === 1 ? 'once' : `${outages.length} times`}, ${lostS.toFixed(0)} s in all; what was covered then is not counted`,
+      message: `the track is interrupted ${outages.length === 1 ? 'once' : `${outages.length} times`}, ${lostS.toFixed(0)} s in total; what was covered then is not counted`,
     },
   ];
 };

@@ -114,7 +114,7 @@ export const alignClocks = (main: Recording, log: Recording): Alignment => {
   if (Math.max(main.durationS, log.durationS) > set.longestS)
     return refused('a log of more than a day holds several outings; cut it into them');
   const speed = speedGrid(main, set.coarseHz);
-  if (speed === null) return refused('the track tells no speed');
+  if (speed === null) return refused('the track has no speed');
   const edges = edgesOf(speed);
   const count = (kind: Edge['kind']) => edges.filter((edge) => edge.kind === kind).length;
   if (Math.max(count('start'), count('stop')) < set.fewestOfAKind)

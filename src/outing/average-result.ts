@@ -2,7 +2,7 @@ import type { AverageBand, AverageResult, CyclePoint } from '../contract/average
 import type { WarningRow } from '../contract/envelope.js';
 import { CYCLE_SETTINGS, cycleAverage, type StrokeCycle, strokeCycles } from '../strokes/index.js';
 import type { Outing } from './outing.js';
-import { bandEdges, USUAL_BOUNDS_SPM } from './rate-bands.js';
+import { bandEdges, usualBoundsSpm } from './rate-bands.js';
 import { resultFrame } from './result-frame.js';
 
 const meanOf = (values: readonly number[]): number =>
@@ -62,7 +62,7 @@ const whyNone = ({ recording, strokes, placement }: Outing): string | null => {
  */
 export const averageResultOf = (
   outing: Outing,
-  boundsSpm: readonly number[] = USUAL_BOUNDS_SPM,
+  boundsSpm: readonly number[] = usualBoundsSpm(outing),
 ): AverageResult => {
   const edges = bandEdges(boundsSpm);
   const why = whyNone(outing);

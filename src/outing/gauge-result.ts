@@ -186,14 +186,14 @@ const gaugeOf = (parts: readonly GaugePart[]): Gauge => {
         'rest',
         noise !== null,
         noise === null
-          ? `${restS.toFixed(0)} s of rest are too little to tell the noise: sit still for a minute (${leastRestS} s at least)`
+          ? `${restS.toFixed(0)} s of rest are too little to measure the noise: sit still for a minute (${leastRestS} s at least)`
           : `${restS.toFixed(0)} s of rest`,
       ),
       line(
         'rowing',
         strength !== null,
         strength === null
-          ? `${strokeCount} steady strokes are too few to tell their strength: row lightly for two minutes (${leastStrokes} strokes at least)`
+          ? `${strokeCount} steady strokes are too few to measure their strength: row lightly for two minutes (${leastStrokes} strokes at least)`
           : `${strokeCount} steady strokes, usually at ${rowed!.toFixed(0)} spm`,
       ),
       ...(isImu ? [mountLine(used, mounts)] : []),

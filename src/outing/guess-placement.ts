@@ -171,7 +171,7 @@ export const guessPlacement = (recording: Recording): PlacementGuess => {
   const parts = partsOf(acceleration, usualS);
   const seen = excerptOf(acceleration, parts);
   const all = seen === null ? [] : looksOf(shortened(seen, 2 * set.lookS).channel);
-  if (all.length === 0) return UNKNOWN('the log is too short to tell');
+  if (all.length === 0) return UNKNOWN('the log is too short to show it');
   const strongest = quantile(
     all.map(({ total }) => total),
     0.9,

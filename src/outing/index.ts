@@ -16,7 +16,7 @@ export { momentsOf, stepsOf } from './moments.js';
 export { openOuting, wholeOuting } from './open-outing.js';
 export type { Outing } from './outing.js';
 export { positionsOf } from './positions.js';
-export { bandEdges, rateBands, USUAL_BOUNDS_SPM } from './rate-bands.js';
+export { bandEdges, rateBands, usualBoundsSpm } from './rate-bands.js';
 export { resultFrame } from './result-frame.js';
 export { bridged, type RowingInterval, rowingIntervalsOf } from './rowing-interval.js';
 export { parseOutingSheet } from './sheet.js';

@@ -74,6 +74,7 @@ const resultOf = (
   files: [...outing.files],
   warnings: [...outing.warnings],
   recordings: [rowOf(outing, track, verdict)],
+  defaults: [],
 });
 
 /** `thole inspect` of one outing, all of which was looked at. */

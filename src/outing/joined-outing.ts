@@ -1,6 +1,6 @@
 import type { BoatFile } from '../contract/boat.js';
 import type { SheetRow } from '../contract/sheet.js';
-import type { Placement, Recording } from '../recording/index.js';
+import type { Placement, Recording, Warning } from '../recording/index.js';
 import type { Craft } from '../units/craft.js';
 import { parseStream, type Stream } from '../units/stream.js';
 import { distinctWarnings } from './distinct-warnings.js';
@@ -19,8 +19,12 @@ export interface OutingAsk {
   /** First sample of the IMU log: a moment on the track's clock or an instant, as a person writes it. */
   readonly imuStart?: string | undefined;
   readonly boat?: BoatFile | undefined;
+  /** Used where nothing else names a craft or a placement. */
+  readonly usual?: Pick<BoatFile, 'craft' | 'placement'> | undefined;
   /** Rows of the outing sheet; the one for this outing is picked. */
   readonly sheet?: readonly SheetRow[] | undefined;
+  /** What has to be said of the files beside the logs. */
+  readonly said?: readonly Warning[] | undefined;
 }
 
 /** An outing before its track is smoothed and its strokes are found. */
@@ -41,22 +45,21 @@ export const joinedOuting = (logs: readonly Recording[], ask: OutingAsk = {}): J
   const { file } = main.provenance;
   const sheet = sheetRowOf(ask.sheet ?? [], file);
   const boat = ask.boat ?? null;
-  const { placement, warnings: ofPlacement } = resolvePlacement(
-    recording,
-    ask.placement ?? null,
-    sheet,
-    boat,
-  );
+  const { placement, warnings: ofPlacement } = resolvePlacement(recording, ask.placement ?? null, sheet, {
+    ...ask.usual,
+    ...boat,
+  });
   return {
     file,
     files: logs.map(({ provenance }) => provenance.file),
     recording,
-    craft: ask.craft ?? sheet?.craft ?? boat?.craft ?? null,
+    craft: ask.craft ?? sheet?.craft ?? boat?.craft ?? ask.usual?.craft ?? null,
     placement,
     sheet,
     boat,
     stream: ask.stream ?? (sheet?.stream ? parseStream(sheet.stream) : null),
     warnings: distinctWarnings([
+      ...(ask.said ?? []),
       ...recording.warnings,
       ...ofParts,
       ...clocks.flatMap(({ warnings }) => warnings),

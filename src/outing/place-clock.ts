@@ -31,17 +31,23 @@ const byMovement = (main: Recording, log: Recording, warning: Warn): PlacedClock
         ),
       ],
     };
-  const { clock, offsetSdS, driftSdPpm, ambiguity } = found;
+  const { clock, offsetSdS, driftSdPpm } = found;
   return {
     clock,
     warnings: [
       warning(
         'clock-aligned',
-        `The log has no clock in common with ${main.provenance.file}; by its movement its first sample lies at ${clock.offsetS.toFixed(2)} s ± ${offsetSdS.toFixed(2)} s and its clock runs ${Math.abs(clock.driftPpm).toFixed(0)} ± ${driftSdPpm.toFixed(0)} ppm ${clock.driftPpm < 0 ? 'slow' : 'fast'} (second-best match ${(100 * ambiguity).toFixed(0)} % of the best; ${LAG}).`,
+        `The log has no clock in common with ${main.provenance.file}; by how both moved, its first sample lies at ${(Number(clock.offsetS.toFixed(2)) + 0).toFixed(2)} s ± ${Math.max(0.01, offsetSdS).toFixed(2)} s and its clock ${driftWords(clock.driftPpm, driftSdPpm)} (${LAG}).`,
       ),
     ],
   };
 };
+
+/** How a clock runs; what rounds to nothing is no drift. */
+const driftWords = (ppm: number, sdPpm: number): string =>
+  Math.abs(ppm) < 0.5
+    ? 'runs true'
+    : `runs ${Math.abs(ppm).toFixed(0)} ± ${Math.max(1, sdPpm).toFixed(0)} ppm ${ppm < 0 ? 'slow' : 'fast'}`;
 
 /** Do two absolute clocks agree with how both logs moved? */
 const disagreement = (main: Recording, offsetS: number, found: Alignment, warning: Warn): Warning[] => {

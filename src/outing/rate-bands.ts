@@ -1,13 +1,26 @@
 import type { RateBandRow } from '../contract/outing.js';
 import { type Interval, lengthBetween } from '../motion/index.js';
 import type { Stroke } from '../strokes/stroke.js';
+import { type CraftFamily, craftFamily } from '../units/craft.js';
 import { UserError } from '../units/user-error.js';
 import type { Outing } from './outing.js';
 import { rowingIntervalsOf } from './rowing-interval.js';
 import { meanKnown } from './stretch.js';
 
-/** Bounds used unless the user gives his own, spm (common practice; clubs differ). */
-export const USUAL_BOUNDS_SPM: readonly number[] = Object.freeze([20, 24, 28, 32]);
+/**
+ * Bounds used unless the user gives his own, spm, by family (common practice; clubs differ). They lie between the rates
+ * that coaches ask for (20, 24, 28, 32, 36 in rowing), so that a crew that holds one stays in one band.
+ */
+const USUAL_BOUNDS_SPM: Readonly<Record<CraftFamily, readonly number[]>> = Object.freeze({
+  rowing: Object.freeze([18, 22, 26, 30, 34]),
+  kayak: Object.freeze([65, 75, 85, 95, 110]),
+  canoe: Object.freeze([35, 45, 55, 65]),
+  dragon: Object.freeze([55, 65, 75, 85]),
+});
+
+/** The usual bounds for the craft of an outing; those of rowing where it is not known. */
+export const usualBoundsSpm = ({ craft }: Pick<Outing, 'craft'>): readonly number[] =>
+  USUAL_BOUNDS_SPM[craft === null ? 'rowing' : craftFamily(craft)];
 
 /**
  * Lower and upper bound of each rate band, spm: null below the first and beyond the last.
@@ -19,7 +32,7 @@ export const bandEdges = (
 ): readonly (readonly [number | null, number | null])[] => {
   if (boundsSpm.some((bound, i) => !(bound > (boundsSpm[i - 1] ?? 0))))
     throw new UserError(
-      `rate bands need rising bounds above 0, such as ${USUAL_BOUNDS_SPM.join(',')}; ${boundsSpm.join(',')} came`,
+      `rate bands need rising bounds above 0, such as ${USUAL_BOUNDS_SPM.rowing.join(',')}; ${boundsSpm.join(',')} came`,
     );
   const edges = [null, ...boundsSpm, null];
   return edges.slice(1).map((to, i) => [edges[i]!, to]);
@@ -81,7 +94,7 @@ const unratedRow = (outing: Outing, count: number, allCount: number): RateBandRo
  */
 export const rateBands = (
   outing: Outing,
-  boundsSpm: readonly number[] = USUAL_BOUNDS_SPM,
+  boundsSpm: readonly number[] = usualBoundsSpm(outing),
 ): readonly RateBandRow[] => {
   const edges = bandEdges(boundsSpm);
   if (outing.strokes.source === null) return [];

@@ -14,7 +14,7 @@ const NEEDS_THE_HULL = 'speed within the stroke, catch deceleration and drive';
 const SEEMS: Readonly<Record<PlacementGuess['placement'], string>> = {
   hull: 'fixed to the hull',
   body: 'worn on the body, which does not move like the hull',
-  unknown: 'in a place that its movement does not tell',
+  unknown: 'in a place that its movement does not show',
 };
 
 /** Where the logger sat: given, else the sheet, the boat file, the log itself, else guessed from how it moved. */
@@ -37,7 +37,7 @@ export const resolvePlacement = (
         code: 'placement-guessed',
         file: recording.provenance.file,
         where: null,
-        message: `Nobody told where the logger sat; it seems to have been ${SEEMS[guess.placement]} (${guess.why})${consequence}; say so with --placement or in the outing sheet.`,
+        message: `The placement of the logger is not given; it seems to have been ${SEEMS[guess.placement]} (${guess.why})${consequence}; give it with --placement or in the outing sheet.`,
       },
     ],
   };

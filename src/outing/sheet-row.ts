@@ -1,4 +1,3 @@
-import type { SheetRow } from '../contract/sheet.js';
 import { UserError } from '../units/user-error.js';
 
 const partsOf = (path: string): string[] => path.split(/[/\\]/).filter((part) => part !== '' && part !== '.');
@@ -21,7 +20,10 @@ const folderFits = (row: string, file: string): boolean => {
  * @returns null where no row is about it
  * @throws UserError where two rows could mean it
  */
-export const sheetRowOf = (rows: readonly SheetRow[], file: string): SheetRow | null => {
+export const sheetRowOf = <Row extends { readonly file: string }>(
+  rows: readonly Row[],
+  file: string,
+): Row | null => {
   const near = rows.filter((row) => folderFits(row.file, file));
   const exact = near.filter((row) => partsOf(row.file).at(-1) === partsOf(file).at(-1));
   const found = exact.length > 0 ? exact : near.filter((row) => stemOf(row.file) === stemOf(file));

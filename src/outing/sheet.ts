@@ -55,20 +55,50 @@ const rowOf = (line: CsvLine): SheetRow => {
   throw line.errorAt(column, `${REQUIRED[column] ?? 'another value is required'}, and ${came} came`);
 };
 
+/** What is wrong with a row. */
+export interface SheetFault {
+  /** The log that it names. */
+  readonly file: string;
+  /** Sheet, line, column and what is wrong. */
+  readonly message: string;
+}
+
+/** An outing sheet as far as it is valid. */
+export interface OutingSheet {
+  readonly rows: readonly SheetRow[];
+  readonly faults: readonly SheetFault[];
+}
+
 /**
  * Read an outing sheet: CSV with the columns file, crew, craft, seats (bow to stroke, with / between the
  * names), placement, wind, wind_mps, wind_from_deg, stream (MPS@DEG) and notes; all but file may be left out.
  * @param name the sheet as messages name it
- * @throws UserError with line and column where it is not valid
+ * @returns the rows, and what is wrong with those that are not valid: each concerns the log it names alone
+ * @throws UserError with line and column where the sheet as a whole is not valid
  */
-export const parseOutingSheet = (text: string, name: string): readonly SheetRow[] => {
+export const parseOutingSheet = (text: string, name: string): OutingSheet => {
   const seen = new Map<string, number>();
-  return parseCsvFile(text, name, COLUMNS, 1).map((line) => {
-    const row = rowOf(line);
-    const earlier = seen.get(row.file);
-    if (earlier !== undefined)
-      throw line.errorAt('file', `"${row.file}" stands in line ${earlier} already: keep one of them`);
-    seen.set(row.file, line.line);
-    return row;
-  });
+  const rows: SheetRow[] = [];
+  const faults: SheetFault[] = [];
+  for (const line of parseCsvFile(text, name, COLUMNS, 1)) {
+    const file = line.cell('file');
+    if (file === '') throw line.errorAt('file', `${REQUIRED.file}, and nothing came`);
+    try {
+      const earlier = seen.get(file);
+      if (earlier !== undefined)
+        throw line.errorAt('file', `"${file}" stands in line ${earlier} already: keep one of them`);
+      seen.set(file, line.line);
+      rows.push(rowOf(line));
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      faults.push({ file, message: error.message });
+    }
+  }
+  return { rows, faults };
 };
+
+/** Whether a text that is called like an outing sheet is one: its first line names the column `file`. */
+export const isOutingSheet = (text: string): boolean =>
+  (/\S[^\r\n]*/.exec(text.replace(/^\uFEFF|^"?sep=.*$/im, ''))?.[0] ?? '')
+    .split(/[,;\t]/)
+    .some((name) => name.replace(/["\s]/g, '').toLowerCase() === 'file');

@@ -63,10 +63,10 @@ export const bestWarnings = (outing: Pick<Outing, 'file'>, bests: readonly Best[
     .sort((a, b) => luckS(b) - luckS(a))[0];
   if (biased && 'metres' in biased.ask)
     warnings.push({
-      code: 'best-is-lucky',
+      code: 'best-is-fast',
       file: outing.file,
       where: null,
-      message: `Best stretches are the fastest of many measured ones and so come out fast: by up to ${luckS(biased).toFixed(1)} s for the ${biased.ask.metres} m; their sd does not hold this.`,
+      message: `Best stretches come out a little fast, being the fastest of many: by up to ${luckS(biased).toFixed(1)} s for the ${biased.ask.metres} m, beyond their ±.`,
     });
   const wild = bests.find((best) => best.distanceM / (best.toS - best.fromS) > BELIEVABLE_MPS);
   if (wild)

@@ -225,7 +225,7 @@ const quickLookPiecesLine = ({ track, moves }: QuickLook): Line => {
   const longestS = moves.reduce((most, { fromS, toS }) => Math.max(most, toS - fromS), 0);
   return yes(
     'pieces',
-    `${count(moves.length, 'stretch', 'stretches')} of movement, the longest about ${formatClock(longestS, 0)}; strokes and speed tell the pieces in them`,
+    `${count(moves.length, 'stretch', 'stretches')} of movement, the longest about ${formatClock(longestS, 0)}; strokes and speed mark the pieces in them`,
   );
 };
 

@@ -158,7 +158,7 @@ const warningsOf = (
       warning(
         'speeds-mixed',
         file,
-        `The stream is known for one of the two days only, so speed over ground would be held against speed through the water and no difference is told: put the stream of both on the outing sheet.`,
+        `The stream is known for one of the two days only, so speed over ground stands beside speed through the water and no difference is given: put the stream of both on the outing sheet.`,
       ),
     );
   const unrated = pairs.filter(([a, b]) => rateApart(a, b) === null).map(([{ piece }]) => piece);

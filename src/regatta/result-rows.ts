@@ -88,9 +88,9 @@ const splitOrNull = (speedMps: number | null): number | null =>
 const perStroke = (speedMps: number | null, rateSpm: number | null): number | null =>
   speedMps === null || rateSpm === null ? null : (60 * speedMps) / rateSpm;
 
-/** The target of a crew, by its craft and its `category` column. */
-export const targetFor = (targets: readonly Target[], entry: Entry): Target | null =>
-  targetOf(targets, entry.craft, entry.extra.category || null);
+/** The target of a crew over the course, by its craft and its `category` column. */
+export const targetFor = (targets: readonly Target[], entry: Entry, lengthM: number): Target | null =>
+  targetOf(targets, entry.craft, entry.extra.category || null, lengthM);
 
 const marksOf = (crew: TimedCrew, course: Course): MarkRow[] => {
   const marks = crew.run?.marks ?? [];
@@ -142,7 +142,7 @@ export const rowOf = (crew: TimedCrew, course: Course, targets: readonly Target[
     start === null || finish === null ? null : strokesOver(log?.strokes ?? null, start.atS, finish.atS);
   const instant = (atS: number | null | undefined): string | null =>
     log?.startUnixS == null || atS == null ? null : isoTime(log.startUnixS + atS);
-  const target = targetFor(targets, entry);
+  const target = targetFor(targets, entry, course.lengthM);
   return {
     event: entry.event,
     place: null,

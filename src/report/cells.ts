@@ -30,6 +30,12 @@ export const distanceCell = (metres: number | null | undefined): string =>
 export const speedUnit = (reading: Reading, craft: Craft | null): SpeedUnit =>
   reading.speed ?? (craft === null || craftFamily(craft) === 'rowing' ? 'split' : 'kmh');
 
+/** What the crew of a craft does, as a table says it. */
+export const workWords = (craft: Craft | null): { readonly doing: string; readonly done: string } =>
+  craft === null || craftFamily(craft) === 'rowing'
+    ? { doing: 'rowing', done: 'rowed' }
+    : { doing: 'paddling', done: 'paddled' };
+
 /** The column of speeds in a unit. */
 export const speedColumn = (unit: SpeedUnit): Column => figures(SPEED_HEADING[unit]);
 

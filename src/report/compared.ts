@@ -28,8 +28,8 @@ const dayOf = (
   const row: SheetRow | undefined = sheet.find((each) => each.file === file);
   const began = pieces.find((piece) => piece.file === file)?.start_time ?? null;
   const conditions = [
-    row?.wind ? `wind ${row.wind}` : 'wind not told',
-    row?.stream ? `stream ${row.stream}` : 'stream not told',
+    row?.wind ? `wind ${row.wind}` : 'wind not given',
+    row?.stream ? `stream ${row.stream}` : 'stream not given',
     ...(row?.notes ? [row.notes] : []),
   ];
   return `${file}${began === null ? '' : ` (${dateCell(began, reading).slice(0, 10)})`}: ${conditions.join('; ')}`;
@@ -43,8 +43,8 @@ const meanNote = ({ compared_mean: mean }: PiecesResult): string[] =>
       ];
 
 const VARIATION_BY = {
-  told: 'as told',
-  published: 'as published, Smith & Hopkins 2011; --variation says otherwise',
+  told: 'as given',
+  published: 'as published for racing crews; give yours with --variation',
   pieces: 'as these pieces differ',
 } as const;
 
@@ -63,7 +63,7 @@ const limitNote = (
     variation === undefined
       ? ''
       : ` The ± holds the logs and how much a crew varies from day to day (${numberCell(variation.variation_pct, 1)} %, ${VARIATION_BY[variation.variation_by]}); that wind and water of the two days were alike is yours to judge.`;
-  return `A difference is told beyond two ± and from ${MATTERS}.${shown}${day}${rated ? ' By rate is what the rates alone make at constant work a stroke.' : ''}`;
+  return `A difference is shown beyond two ± and from ${MATTERS}.${shown}${day}${rated ? ' By rate is what the rates alone make at constant work a stroke.' : ''}`;
 };
 
 const list = (numbers: readonly number[]): string => numbers.join(', ');

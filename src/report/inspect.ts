@@ -93,6 +93,13 @@ const manySection = (recordings: readonly RecordingRow[]): Section => ({
   ],
 });
 
+/** What the club's file of defaults gave. */
+const defaultsSection = (defaults: InspectResult['defaults']): Section =>
+  facts(
+    `Defaults from ${defaults[0]!.file}`,
+    defaults.map(({ name, value, used }) => [name, used ? value : `${value} (not used: an option is given)`]),
+  );
+
 /** Every channel's rate and gaps as columns of one row a log. */
 const channelCells = ({ channels }: RecordingRow) =>
   Object.fromEntries(
@@ -126,8 +133,9 @@ export const inspectView: View<InspectResult> = {
   ],
   rows: ({ recordings }) => recordings,
   cells: ({ recordings }) => recordings.map((row) => ({ ...flat(row), ...channelCells(row) })),
-  sections: ({ recordings }, reading) => [
+  sections: ({ recordings, defaults }, reading) => [
     ...(recordings.length > 1 ? [manySection(recordings)] : []),
     ...recordings.flatMap((recording) => sectionsOf(recording, reading)),
+    ...(defaults.length === 0 ? [] : [defaultsSection(defaults)]),
   ],
 };

@@ -17,6 +17,7 @@ import {
   speedUnit,
   timeCell,
   UNKNOWN,
+  workWords,
 } from './cells.js';
 import { facts, figures, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
@@ -26,12 +27,16 @@ const titleOf = ({ file, crew, craft }: OutingRow): string =>
 
 const factsOf = (outing: OutingRow, reading: Reading): Section => {
   const unit = speedUnit(reading, outing.craft);
+  const { doing, done } = workWords(outing.craft);
   return facts(titleOf(outing), [
     ['began', dateCell(outing.start_time, reading)],
     ['on the water', clockCell(outing.duration_s)],
-    ['rowing', clockCell(outing.rowing_s)],
-    ['rowed', distanceCell(outing.distance_m)],
-    ['over ground', `${distanceCell(outing.over_ground_m)}, of which adrift ${distanceCell(outing.drift_m)}`],
+    [doing, clockCell(outing.rowing_s)],
+    [done, distanceCell(outing.distance_m)],
+    [
+      'over ground',
+      `${distanceCell(outing.over_ground_m)}, of which drifting ${distanceCell(outing.drift_m)}`,
+    ],
     ['furthest away', distanceCell(outing.furthest_m)],
     ['strokes', cell(outing.stroke_count, String)],
     ['rate', cell(outing.rate_spm, (rate) => `${numberCell(rate, 1)} spm`)],
@@ -55,7 +60,7 @@ export const bandsSection = (bands: readonly RateBandRow[]): Section => ({
     words('rate spm'),
     figures('strokes'),
     figures('share'),
-    figures('rowing'),
+    figures('time'),
     figures('distance'),
     figures('variation'),
     figures('extra drag power'),
@@ -106,7 +111,7 @@ const bestSection = (best: readonly BestRow[], outing: OutingRow, reading: Readi
       timeCell(row.start_time, reading),
     ]),
     notes: [
-      'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation.',
+      'A best stretch is the fastest of many, so it comes out a little fast; ± is one standard deviation.',
     ],
   };
 };
@@ -138,6 +143,9 @@ const courseSection = ({ course_sections: rows = [], craft }: OutingRow, reading
 };
 
 const manySection = (outings: readonly OutingRow[], reading: Reading): Section => {
+  const crews = outings.flatMap(({ crew }) => (crew === null ? [] : [crew]));
+  // A crew that comes twice does not name its row.
+  const byFile = new Set(crews).size < crews.length;
   const unit = speedUnit(reading, outings[0]!.craft);
   return {
     title: null,
@@ -145,14 +153,14 @@ const manySection = (outings: readonly OutingRow[], reading: Reading): Section =
       words('crew or log'),
       words('craft'),
       figures('began'),
-      figures('rowed'),
-      figures('rowing'),
+      figures('distance'),
+      figures('time'),
       figures('strokes'),
       figures('rate'),
       speedColumn(unit),
     ],
     rows: outings.map((outing) => [
-      outing.crew ?? outing.file,
+      byFile ? outing.file : (outing.crew ?? outing.file),
       outing.craft ?? UNKNOWN,
       dateCell(outing.start_time, reading),
       distanceCell(outing.distance_m),

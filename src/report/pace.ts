@@ -1,6 +1,6 @@
 import { type PaceResult, type PaceRow, paceRow } from '../contract/pace.js';
-import { formatSpeed, type SpeedUnit } from '../units/speed.js';
-import { cell, clockCell, numberCell } from './cells.js';
+import { formatSpeed, SPEED_HEADING, type SpeedUnit } from '../units/speed.js';
+import { cell, clockCell, numberCell, speedCell } from './cells.js';
 import { facts, figures, type Section } from './section.js';
 import { flat, type View } from './view.js';
 
@@ -29,17 +29,24 @@ const answer = (row: PaceRow): Section =>
       .map(([name, , text]) => [name, text] as const),
   );
 
-const ratesFor = (rows: readonly PaceRow[]): Section => ({
+/** A speed beside the unit asked for, so that one of them is a speed and the other what people know. */
+const speedUnits = (unit: SpeedUnit): readonly SpeedUnit[] =>
+  unit === 'split' ? ['split', 'mps'] : [unit, 'split'];
+
+const ratesFor = (rows: readonly PaceRow[], unit: SpeedUnit): Section => ({
   title: `Rate for ${numberCell(rows[0]!.distance_per_stroke_m, 2)} m a stroke`,
-  columns: [figures('split /500 m'), figures('speed m/s'), figures('rate spm')],
-  rows: rows.map((row) => [speedIn(row, 'split', ''), speedIn(row, 'mps', ''), numberCell(row.rate_spm, 1)]),
+  columns: [...speedUnits(unit).map((each) => figures(SPEED_HEADING[each])), figures('rate spm')],
+  rows: rows.map((row) => [
+    ...speedUnits(unit).map((each) => speedIn(row, each, '')),
+    numberCell(row.rate_spm, 1),
+  ]),
   notes: [],
 });
 
 /** Rates side by side in one table: more do not fit 80 columns. */
 const RATES_ACROSS = 11;
 
-const targets = (rows: readonly PaceRow[]): readonly Section[] => {
+const targets = (rows: readonly PaceRow[], unit: SpeedUnit): readonly Section[] => {
   const rates = [...new Set(rows.map((row) => row.rate_spm))];
   const splits = [...new Set(rows.map((row) => row.split_s_per_500m))];
   const whole = rates.every((rate) => Number.isInteger(rate));
@@ -47,10 +54,13 @@ const targets = (rows: readonly PaceRow[]): readonly Section[] => {
     const from = block * RATES_ACROSS;
     const across = rates.slice(from, from + RATES_ACROSS);
     return {
-      title: 'Metres a stroke, by split and rate (spm)',
-      columns: [figures('split /500 m'), ...across.map((rate) => figures(numberCell(rate, whole ? 0 : 1)))],
+      title: `Metres a stroke, by ${unit === 'split' ? 'split' : 'speed'} and rate (spm)`,
+      columns: [
+        figures(SPEED_HEADING[unit]),
+        ...across.map((rate) => figures(numberCell(rate, whole ? 0 : 1))),
+      ],
       rows: splits.map((split, i) => [
-        clockCell(split, 1),
+        speedCell(split === null ? null : 500 / split, unit),
         ...rows
           .slice(i * rates.length + from, i * rates.length + from + across.length)
           .map((row) => numberCell(row.distance_per_stroke_m, 1)),
@@ -67,11 +77,12 @@ export const paceView: View<PaceResult> = {
   keys: Object.keys(paceRow.shape),
   rows: rowsOf,
   cells: (result) => rowsOf(result).map((row) => flat(row)),
-  sections: ({ pace, sheet }) => {
+  sections: ({ pace, sheet }, { speed }) => {
+    const unit = speed ?? 'split';
     if (pace !== null) return [answer(pace)];
     // Without a wanted distance per stroke every split has a row for each rate.
     const splits = new Set(sheet.map((row) => row.split_s_per_500m));
     const wanted = new Set(sheet.map((row) => row.distance_per_stroke_m));
-    return wanted.size === 1 && splits.size === sheet.length ? [ratesFor(sheet)] : targets(sheet);
+    return wanted.size === 1 && splits.size === sheet.length ? [ratesFor(sheet, unit)] : targets(sheet, unit);
   },
 };

@@ -81,7 +81,7 @@ const openingSection = (
       speedColumn(unit),
       figures('m'),
       figures('± m'),
-      figures('in all m'),
+      figures('total m'),
     ],
     rows: opening.strokes.map((stroke) => [
       String(stroke.stroke),
@@ -150,9 +150,7 @@ const PARTING: Section = {
 const offSections = (result: PiecesResult, craftOf: CraftOf, reading: Reading): Section[] => {
   if (result.off_curve === undefined) return [];
   if (result.pieces.every(({ speed_against_curve_pct }) => speed_against_curve_pct === null))
-    return [
-      { ...PARTING, notes: ['This cannot be told: no piece has speed and a rate that the curve has.'] },
-    ];
+    return [{ ...PARTING, notes: ['Not known: no piece has speed and a rate that the curve has.'] }];
   const rows = result.off_curve;
   const craft = craftOf(result.pieces[0]!.file);
   return [

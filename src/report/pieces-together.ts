@@ -26,8 +26,8 @@ const groupSection = (rows: readonly TogetherRow[], result: PiecesResult, readin
       figures('place'),
       words('boat'),
       figures('time'),
-      figures('behind'),
-      figures('ahead'),
+      figures('to 1st'),
+      figures('to next'),
       words('apart'),
       figuresWhereKnown('rate'),
       speedColumn(unit),
@@ -80,7 +80,7 @@ export const togetherView: View<PiecesResult> = {
         : {
             ...section,
             notes: [
-              'Matched by clock. Where lengths differ, each boat\u2019s own speed is put on the shortest. "Apart" is no where the margin is less than two of its standard deviations.',
+              'Matched by clock. Where lengths differ, each boat\u2019s own speed is put on the shortest. To next: behind the boat ahead; "apart" is no where that is less than two of its own ±.',
             ],
           },
     );

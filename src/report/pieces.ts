@@ -55,6 +55,7 @@ const windCell = ({ headwind_mps: head, crosswind_mps: cross }: PieceRow): strin
 const overview = (result: PiecesResult, reading: Reading): Section => {
   const unit = speedUnit(reading, craftOf(result, result.pieces[0]!.file));
   const several = new Set(result.pieces.map(({ file }) => file)).size > 1;
+  const byFile = namedByFile(result.pieces);
   const asked = result.pieces.some(({ outcome }) => outcome !== null);
   const standing = result.pieces.some(({ start }) => start === 'standing');
   const along = result.pieces.some(({ course_way }) => course_way !== null);
@@ -79,7 +80,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
     ],
     rows: result.pieces.map((piece) => [
       String(piece.piece),
-      ...(several ? [piece.crew ?? piece.file] : []),
+      ...(several ? [byFile ? piece.file : piece.crew!] : []),
       piece.start_time === null ? clockCell(piece.start_at_s) : timeCell(piece.start_time, reading),
       along ? cell(piece.course_way, String) : piece.start,
       ...(asked ? [piece.outcome === null ? UNKNOWN : OUTCOMES[piece.outcome]] : []),
@@ -103,15 +104,22 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
   };
 };
 
-const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading): Section => {
+/** Whether pieces of several logs are named by the log: a crew stands for one log only, or is not known. */
+const namedByFile = (pieces: readonly PieceRow[]): boolean => {
+  const files = new Set(pieces.map(({ file }) => file));
+  const crews = new Set(pieces.flatMap(({ crew }) => (crew === null ? [] : [crew])));
+  return files.size > 1 && crews.size < files.size;
+};
+
+const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading, crewless: boolean): Section => {
   const unit = speedUnit(reading, craft);
   return {
-    title: `Piece ${piece.piece}${piece.crew === null ? '' : `, ${piece.crew}`}: ${distanceCell(piece.distance_m)} in ${clockCell(piece.duration_s, 1)}`,
+    title: `Piece ${piece.piece}${crewless ? `, ${piece.file}` : piece.crew === null ? '' : `, ${piece.crew}`}: ${distanceCell(piece.distance_m)} in ${clockCell(piece.duration_s, 1)}`,
     columns: [
       figures('part'),
       figures('to m'),
       figures('time'),
-      figures('in all'),
+      figures('total'),
       figures('strokes'),
       figures('rate'),
       speedColumn(unit),
@@ -184,7 +192,9 @@ export const piecesView: View<PiecesResult> = {
       ? [{ title: null, columns: [], rows: [], notes: ['No pieces found.'] }]
       : [
           overview(result, reading),
-          ...result.pieces.map((piece) => partsSection(piece, craftOf(result, piece.file), reading)),
+          ...result.pieces.map((piece) =>
+            partsSection(piece, craftOf(result, piece.file), reading, namedByFile(result.pieces)),
+          ),
           ...detailSections(result, (file) => craftOf(result, file), reading),
         ],
 };

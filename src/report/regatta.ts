@@ -113,8 +113,8 @@ const resultsSection = (event: string, rows: readonly RegattaRow[], reading: Rea
       ...(mixed ? [words('craft')] : []),
       figures('time'),
       ...(changed ? [figures('result')] : []),
-      figures('behind'),
-      figures('ahead'),
+      figures('to 1st'),
+      figures('to next'),
       figures('lengths'),
       words('apart'),
       figuresWhereKnown('rate'),
@@ -252,7 +252,7 @@ const gapsSections = ({ gaps }: RegattaResult): Section[] =>
   });
 
 const CAUTION =
-  'By the bow ball, over ground, splits to 500 m; ± is one standard deviation, and "apart" is no where the margin to the crew ahead is less than two of its own. Unofficial: the race jury’s result stands.';
+  'By the bow ball, over ground, splits to 500 m; ± is one standard deviation. To next: behind the crew ahead; "apart" is no where that is less than two of its own ±. Unofficial: the race jury’s result stands.';
 
 const BY_CLOCK =
   'Times from start_time or an interval hold as far as the starter’s clock and the loggers’ clocks agree.';

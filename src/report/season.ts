@@ -69,8 +69,8 @@ const totalsFacts = (result: SeasonResult, reading: Reading): Section => {
   return facts('Season', [
     ['counted', since === null && until === null ? 'all' : `${since ?? '…'} to ${until ?? '…'}`],
     ['outings', String(totals.outing_count)],
-    ['rowed', kilometres(totals.distance_m)],
-    ['rowing', hours(totals.rowing_s)],
+    ['distance', kilometres(totals.distance_m)],
+    ['time', hours(totals.rowing_s)],
     ['strokes', String(totals.stroke_count)],
     [
       'longest outing',
@@ -103,8 +103,8 @@ const sums = (
           columns: [
             words(heading),
             figures('outings'),
-            figures('rowed'),
-            figures('rowing'),
+            figures('distance'),
+            figures('time'),
             figures('strokes'),
           ],
           rows: rows.map((row) => [
@@ -188,7 +188,7 @@ const bestsSections = (bests: readonly SeasonBestRow[], reading: Reading): Secti
       i < groups.length - 1
         ? []
         : [
-            'A best stretch is the best of many windows, so it is a little lucky; ± is one standard deviation. A whole piece counts for a length within 2 % of it. Crafts are not held against one another.',
+            'A best stretch is the fastest of many, so it comes out a little fast; ± is one standard deviation. A whole piece counts for a length within 2 % of it. Crafts are not held against one another.',
           ],
   }));
 };
@@ -245,7 +245,7 @@ const progressSections = ({ progress_trends: trends }: SeasonResult, reading: Re
         numberCell(trend.day_sd_pct, 1),
       ]),
       notes: [
-        `A change is claimed where the 98 % interval leaves out no change; four of five seasons like these would show one from "shown from" on. Day ±: how much one day differs from another by wind, stream, water and crew${published ? ', of these outings or, under eight days, as published (1.0 % the crew, 3.0 % conditions: Smith & Hopkins 2011)' : ', as these outings show it'}.`,
+        `A change is claimed where the 98 % interval leaves out no change; four of five seasons like these would show one from "shown from" on. Day ±: how much one day differs from another by wind, stream, water and crew${published ? ', of these outings or, under eight days, as published (1.0 % the crew, 3.0 % conditions)' : ', as these outings show it'}.`,
       ],
     },
     ...trends.map((trend) => levelsSection(trend, reading)),
@@ -286,9 +286,7 @@ const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): S
           notes:
             polarization_index === null
               ? []
-              : [
-                  `Polarization index ${numberCell(polarization_index, 2)}; above 2.00 is called polarized (Treff and others, 2019).`,
-                ],
+              : [`Polarization index ${numberCell(polarization_index, 2)}; above 2.00 is called polarized.`],
         },
       ];
 

@@ -43,7 +43,8 @@ const marginSection = (rows: readonly MarginRow[], reading: Reading): Section =>
 /** What a swap tells, in a sentence. */
 const conclusion = (swap: SwapRow): string => {
   const [people, against] = [namesOf(swap.people), namesOf(swap.against)];
-  if (!swap.shown) return `Inside the noise: these pieces do not tell ${people} from ${against}.`;
+  if (!swap.shown)
+    return `Inside the noise: these pieces show no difference between ${people} and ${against}.`;
   const [faster, slower] = swap.worth_s > 0 ? [people, against] : [against, people];
   return `Shown: a boat is faster with ${faster} than with ${slower}.`;
 };
@@ -73,7 +74,7 @@ const swapSection = (swaps: readonly SwapRow[], notes: readonly string[]): Secti
 
 const BY = {
   given: '(as given with --variation)',
-  assumed: '(usual from race to race, Smith & Hopkins 2012; --variation says what you know of your crews)',
+  assumed: '(usual from race to race; give what you know of your crews with --variation)',
   'assumed and repeats': '(between the usual 1.0 % and what these crews show in pieces rowed again)',
 } as const;
 
@@ -90,7 +91,7 @@ const notesOf = (result: SeatsResult): string[] => {
       : []),
     ...(drifting.length < swaps.length
       ? [
-          'Where nobody swapped back, a drift from piece to piece (who tires, which lane, the wind) counts as part of the swap: row the first crews once more to tell them apart.',
+          'Where nobody swapped back, a drift from piece to piece (who tires, which lane, the wind) counts as part of the swap: row the first crews once more to separate them.',
         ]
       : []),
     'A swap is worth what it is with these others in the boat; no order of merit follows.',

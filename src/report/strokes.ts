@@ -26,7 +26,7 @@ export const strokesView: View<StrokesResult> = {
           figures('rate'),
           speedColumn(unit),
           figures('m'),
-          figures('rowed m'),
+          figures('total m'),
           figures('drive s'),
           figures('variation'),
           figures('catch m/s²'),

@@ -1,6 +1,15 @@
 import { type WorkoutResult, type WorkoutStepRow, workoutStepRow } from '../contract/workout.js';
 import { workoutSummary } from '../workout/index.js';
-import { clockCell, distanceCell, numberCell, speedCell, speedColumn, speedUnit, UNKNOWN } from './cells.js';
+import {
+  cell,
+  clockCell,
+  distanceCell,
+  numberCell,
+  speedCell,
+  speedColumn,
+  speedUnit,
+  UNKNOWN,
+} from './cells.js';
 import { figures, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
 
@@ -60,7 +69,7 @@ const rowedSection = (result: WorkoutResult, reading: Reading): Section => {
       figures('time'),
       figures('m'),
       figures('rate'),
-      figures('in %'),
+      figures('on rate'),
       figures('after'),
       speedColumn(unit),
       figures('m/stroke'),
@@ -72,13 +81,13 @@ const rowedSection = (result: WorkoutResult, reading: Reading): Section => {
       clockCell(step.duration_s, 1),
       numberCell(step.distance_m),
       numberCell(step.rate_spm, 1),
-      numberCell(step.within_rate_pct),
+      cell(step.within_rate_pct, (share) => `${numberCell(share)} %`),
       numberCell(step.time_to_rate_s),
       speedCell(step.speed_mps, unit),
       numberCell(step.distance_per_stroke_m, 2),
     ]),
     notes: [
-      'In %: strokes within 1 spm of the rate asked for. After: seconds until it was reached. As asked: the length, the rate within 1 spm, the split within 1 s.',
+      'On rate: strokes within 1 spm of the rate asked for. After: seconds until it was reached. As asked: the length, the rate within 1 spm, the split within 1 s.',
       ...(result.steps.some(({ asked_m }) => asked_m !== null)
         ? ['A step by distance is timed over its metres, not to where the crew stopped.']
         : []),
@@ -103,7 +112,7 @@ const spoken = ({ steps, summary }: WorkoutResult): string => {
     [summary.unknown_count, 'not known', null],
   ] as const;
   const parts = [
-    `${summary.rowed_count} of ${summary.asked_count} rowed as asked`,
+    `${summary.rowed_count} of ${summary.asked_count} as asked`,
     ...others.flatMap(([count, word, outcome]) =>
       count > 0 ? [`${count} ${word} (${named(steps, outcome)})`] : [],
     ),

@@ -56,7 +56,7 @@ export const zoneWarnings = (
   return warning(
     'no-polarization-index',
     high > low
-      ? 'No polarization index: there is more time in the third zone than in the first, where it is not defined (Treff and others, 2019).'
-      : 'No polarization index: there is too little time in the first or the third zone for it to be defined (Treff and others, 2019).',
+      ? 'No polarization index: there is more time in the third zone than in the first, where it is not defined.'
+      : 'No polarization index: there is too little time in the first or the third zone for it to be defined.',
   );
 };

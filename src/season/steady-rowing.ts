@@ -1,4 +1,4 @@
-import { bandEdges, type Outing, USUAL_BOUNDS_SPM } from '../outing/index.js';
+import { bandEdges, type Outing, usualBoundsSpm } from '../outing/index.js';
 import { curveBlocks, type SteadyBlock } from '../pieces/index.js';
 
 /** What of an outing counts as its steady rowing in a rate band. */
@@ -67,7 +67,7 @@ const steadyOf = (blocks: readonly SteadyBlock[]): Omit<SteadyRowing, 'from_spm'
  */
 export const steadyRowing = (
   outing: Outing,
-  boundsSpm: readonly number[] = USUAL_BOUNDS_SPM,
+  boundsSpm: readonly number[] = usualBoundsSpm(outing),
 ): readonly SteadyRowing[] => {
   const blocks = curveBlocks(outing);
   return bandEdges(boundsSpm).flatMap(([from, to]): SteadyRowing[] => {

@@ -216,7 +216,7 @@ export const detectStrokes = (
   if (craft === null)
     warn(
       'craft-guessed',
-      `The craft was not told: ${FAMILY_WORDS[family]} is assumed; name it with --craft, the sheet or the boat file.`,
+      `The craft is not given: ${FAMILY_WORDS[family]} is assumed; give it with --craft, in the outing sheet, the boat file or thole.json.`,
     );
   if (acceleration && imuShort && mounted.length > 0) {
     const hull = placement === 'hull';
@@ -238,10 +238,10 @@ export const detectStrokes = (
     if (!hull)
       warn(
         'placement-not-hull',
-        `Speed within the stroke, catch deceleration and drive are left out: the logger's place is ${placement}, not the hull; if it was fixed to the hull, say --placement hull.`,
+        `Speed within the stroke, catch deceleration and drive are left out: the logger's place is ${placement}, not the hull; if it was fixed to the hull, give --placement hull.`,
       );
     else if (!track)
-      warn('no-speed-within-stroke', 'Speed within the stroke is left out: there is no track to bind it to.');
+      warn('no-speed-within-stroke', 'Speed within the stroke is left out: there is no track.');
   }
   const spare = speed !== undefined && sources[0] !== undefined && leavesNothing(sources[0].cover, speed);
   const speedShort = speed && !spare ? shortened(speed, LONGEST_GAP_S) : null;
@@ -278,7 +278,7 @@ export const detectStrokes = (
   if (used.has('cadence'))
     warn(
       'strokes-from-cadence',
-      'Strokes are counted out of the logged cadence: their number is as good as the cadence, their places within a stroke are not known.',
+      'Strokes are counted from the logged cadence: their number is as good as the cadence, and where in a stroke the catch lies is not known.',
     );
   if (used.has('cadence') && perCount === 2)
     warn(
@@ -288,7 +288,7 @@ export const detectStrokes = (
   if (used.has('cadence') && perCount === null)
     warn(
       'cadence-pairs-unknown',
-      'The logged cadence of a paddled craft may count every stroke or every second one, and nothing else in the log tells which: rates and numbers of strokes may be half of what was paddled.',
+      'The logged cadence of a paddled craft may count every stroke or every second one, and nothing in the log shows which: rates and numbers of strokes may be half of what was paddled.',
     );
   const first = sources[0]?.source ?? null;
   for (const source of used)
@@ -302,12 +302,12 @@ export const detectStrokes = (
   )
     warn(
       'strokes-doubtful',
-      'What repeats here moves the sensor up and down more than along, as walking or running does and no stroke: do not build on it before checking what was done.',
+      'What repeats here moves the sensor up and down more than along, as walking or running does and no stroke: check what was done before you use it.',
     );
   else if (marked.length > 0 && first !== 'cadence' && usual < EVENT_SETTINGS.doubtful)
     warn(
       'strokes-doubtful',
-      'The strokes hardly stand out of what else moved the sensor: do not build on them before checking where it sat and what was done.',
+      'The strokes hardly stand out from what else moved the sensor: check where it sat and what was done before you use them.',
     );
   const left = rowingWarnings(doubted, track !== null, file);
   warnings.push(...left);

@@ -51,6 +51,27 @@ export const SPEED_HEADING: Readonly<Record<SpeedUnit, string>> = {
   knots: 'speed kn',
 };
 
+/** What no craft that is rowed or paddled does, m/s: the fastest hold 7 m/s over 200 m, and streams add to that. */
+export const SPEED_LIMIT_MPS = Object.freeze([0.1, 12] as const);
+
+/**
+ * Holds a speed to what a craft can do.
+ * @param text the speed as it was written, for the message
+ * @throws UserError that names the limit
+ */
+export const possibleSpeed = (speedMps: number, text: string): number => {
+  const [slowest, fastest] = SPEED_LIMIT_MPS;
+  if (speedMps > fastest)
+    throw new UserError(
+      `${text} is ${speedMps.toFixed(1)} m/s, and no craft is faster than ${fastest} m/s (${formatSpeed(fastest, 'kmh')} km/h, ${formatSpeed(fastest, 'split')} /500 m)`,
+    );
+  if (speedMps < slowest)
+    throw new UserError(
+      `${text} is ${Number(speedMps.toPrecision(2))} m/s, slower than any craft under way (${slowest} m/s, ${formatSpeed(slowest, 'split')} /500 m)`,
+    );
+  return speedMps;
+};
+
 const SUFFIXES: readonly (readonly [RegExp, (value: number) => number])[] = [
   [/^([\d.]+)\s*(?:km\/h|kmh)$/i, (value) => value * MPS_PER_KMH],
   [/^([\d.]+)\s*(?:kn|knots?)$/i, (value) => value * MPS_PER_KNOT],
@@ -61,7 +82,7 @@ const SUFFIXES: readonly (readonly [RegExp, (value: number) => number])[] = [
  * Read a speed as a person writes it: a split (`1:50`, `1:50.4`, `110s`) or a speed with its unit
  * (`16.4km/h`, `8.8kn`, `4.55m/s`).
  * @returns m/s
- * @throws UserError where it is none of these, or not above 0
+ * @throws UserError where it is none of these, or no craft does it
  */
 export const parseSpeed = (text: string): number => {
   const trimmed = text.trim();
@@ -69,11 +90,11 @@ export const parseSpeed = (text: string): number => {
     const found = pattern.exec(trimmed);
     if (found) {
       const speed = toMps(Number(found[1]));
-      if (Number.isFinite(speed) && speed > 0) return speed;
+      if (Number.isFinite(speed) && speed > 0) return possibleSpeed(speed, `"${trimmed}"`);
     }
   }
   const split = parseClock(trimmed);
-  if (split !== null && split > 0) return speedOfSplit(split);
+  if (split !== null && split > 0) return possibleSpeed(speedOfSplit(split), `"${trimmed}"`);
   throw new UserError(
     `"${trimmed}" is not a speed: write a split such as 1:50.4 or 110s, or a speed with its unit such as 16.4km/h, 8.8kn or 4.55m/s`,
   );

@@ -41,7 +41,7 @@ const planLine = (line: CsvLine): PlanLine => {
     SEATS.flatMap((seat) => (line.cell(seat) === '' ? [] : [[seat, line.cell(seat)] as const])),
   );
   if (Object.keys(seats).length === 0)
-    throw line.errorAt('boat', `nobody sits in it: name the crew in columns ${SEATS.join(', ')}`);
+    throw line.errorAt('boat', `no one sits in it: name the crew in columns ${SEATS.join(', ')}`);
   return {
     line,
     piece: textOf(line, 'piece'),

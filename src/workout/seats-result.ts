@@ -150,7 +150,7 @@ const warningsOf = ({ boat, otherBoat, rows }: Pair, swaps: readonly SwapRow[]):
       ? [
           warn(
             'no-swap',
-            `Between ${boat} and ${otherBoat} nobody was swapped from one piece to the next with everyone else staying, so these pieces tell of no swap.`,
+            `Between ${boat} and ${otherBoat} no one was swapped from one piece to the next with everyone else staying, so these pieces show no swap.`,
           ),
         ]
       : []),

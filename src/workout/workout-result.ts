@@ -163,7 +163,7 @@ export const workoutResultOf = (outing: Outing, plan: Plan, drawn = false): Work
     file: outing.file,
     where: null,
     message:
-      'There are neither strokes nor positions in this log, so it cannot be told what of the plan was rowed.',
+      'There are neither strokes nor positions in this log, so it is not known what of the plan was rowed.',
   };
   const matches =
     works === null

@@ -1,71 +1,82 @@
 import type { Command } from '../../src/cli/command.js';
 import { type Flag, longName } from '../../src/cli/flag.js';
 import { EXIT_STATUS } from '../../src/cli/program.js';
+import { BATCH, LOGS, REPORTING } from '../../src/cli/shared-flags.js';
+import { WARNING_CODES } from '../../src/contract/severity.js';
+import { roffText } from '../tooling/roff-text.js';
 
-/** Text that roff prints as it stands. */
-const roff = (text: string): string =>
-  text
-    .replaceAll('\\', '\\e')
-    .replaceAll('-', '\\-')
-    .replace(/^([.'])/gm, '\\&$1')
-    .replaceAll('…', '...');
+const SHARED = { ...REPORTING, ...LOGS, ...BATCH };
+const SHARED_RECORDS: ReadonlySet<Flag<unknown>> = new Set(Object.values(SHARED));
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 const flagEntry = ([name, flag]: readonly [string, Flag<unknown>]): string => {
-  const value = flag.value === null ? '' : ` \\fI${roff(flag.value)}\\fR`;
+  const value = flag.value === null ? '' : ` \\fI${roffText(flag.value)}\\fR`;
   const notes = [
     ...(flag.choices.length > 0 ? [`One of ${flag.choices.join(', ')}.`] : []),
     ...(flag.usual === null ? [] : [`The default is ${flag.usual}.`]),
   ];
-  const help = `${flag.help.charAt(0).toUpperCase()}${flag.help.slice(1)}.`;
-  return `.TP\n\\fB${roff(longName(name))}\\fR${value}\n${roff([help, ...notes].join('\n'))}`;
+  return `.TP\n\\fB${roffText(longName(name))}\\fR${value}\n${roffText([sentence(flag.help), ...notes].join('\n'))}`;
 };
 
-const flagsOf = (commands: readonly Command[]): (readonly [string, Flag<unknown>])[] =>
-  commands.flatMap((command) => Object.entries(command.flags));
+const pageOf = (name: string): string => `.BR thole\\-${roffText(name)} (1)`;
 
-/** A flag that several commands share is the same record in each of them. */
-const sharedFlags = (commands: readonly Command[]): readonly (readonly [string, Flag<unknown>])[] => {
-  const all = flagsOf(commands);
-  return all.filter(
-    ([, flag], i) =>
-      all.filter(([, other]) => other === flag).length > 1 &&
-      all.findIndex(([, other]) => other === flag) === i,
-  );
-};
-
-const commandEntry = (command: Command, shared: ReadonlySet<Flag<unknown>>): string => {
-  const own = Object.entries(command.flags).filter(([, flag]) => !shared.has(flag));
-  const taken = Object.entries(command.flags).filter(([, flag]) => shared.has(flag));
+/** What follows from a command in its own page: name, synopsis, description, options, examples. */
+export const commandSections = (command: Command): string => {
+  const flags = Object.entries(command.flags);
+  const own = flags.filter(([, flag]) => !SHARED_RECORDS.has(flag));
+  const taken = flags.filter(([, flag]) => SHARED_RECORDS.has(flag));
   return [
-    `.SS thole ${[command.name, '[options]', ...command.operands].map(roff).join(' ')}`,
-    roff(`${command.summary.charAt(0).toUpperCase()}${command.summary.slice(1)}.`),
-    roff(command.about),
-    ...own.map(flagEntry),
+    '.SH NAME',
+    `thole\\-${roffText(command.name)} \\- ${roffText(command.summary)}`,
+    '.SH SYNOPSIS',
+    `.B thole ${roffText(command.name)}`,
+    ['[\\fIoptions\\fR]', ...command.operands.map(roffText)].join(' '),
+    '.SH DESCRIPTION',
+    roffText(command.about),
+    ...(own.length === 0 ? [] : ['.SH OPTIONS', ...own.map(flagEntry)]),
     ...(taken.length === 0
       ? []
-      : ['.PP', `Shared options: ${taken.map(([name]) => `\\fB${roff(longName(name))}\\fR`).join(', ')}.`]),
+      : [
+          '.SH SHARED OPTIONS',
+          `${taken.map(([name]) => `\\fB${roffText(longName(name))}\\fR`).join(', ')}: see`,
+          '.BR thole (1).',
+        ]),
+    '.SH EXAMPLES',
     ...command.examples.flatMap(({ line, does }) => [
       '.PP',
-      `${roff(`${does.charAt(0).toUpperCase()}${does.slice(1)}`)}:`,
+      `${roffText(`${does.charAt(0).toUpperCase()}${does.slice(1)}`)}:`,
       '.PP',
       '.EX',
-      `    ${roff(line)}`,
+      `    ${roffText(line)}`,
       '.EE',
     ]),
   ].join('\n');
 };
 
-/** The sections of the manual that follow from the commands: commands, shared options, exit status. */
-export const manualSections = (commands: readonly Command[]): string => {
-  const shared = sharedFlags(commands);
-  const records = new Set(shared.map(([, flag]) => flag));
-  return [
+/** The sections of the main page that follow from the commands: their list, shared options, exit status. */
+export const manualSections = (commands: readonly Command[]): string =>
+  [
     '.SH COMMANDS',
-    ...commands.map((command) => commandEntry(command, records)),
+    ...commands.map(({ name, summary }) => `.TP\n${pageOf(name)}\n${roffText(sentence(summary))}`),
     '.SH SHARED OPTIONS',
-    ...shared.map(flagEntry),
+    'Each command takes those that make sense for it.',
+    ...Object.entries(SHARED).map(flagEntry),
     '.SH EXIT STATUS',
     'Where several apply: 2, then 3, then 1.',
-    ...EXIT_STATUS.map(([status, meaning]) => `.TP\n.B ${status}\n${roff(meaning)}`),
+    ...EXIT_STATUS.map(([status, meaning]) => `.TP\n.B ${status}\n${roffText(meaning)}`),
   ].join('\n');
-};
+
+/** Every kind of message, by severity. */
+export const messageSections = (): string =>
+  (['error', 'warning', 'note'] as const)
+    .flatMap((severity) => [
+      `.SS ${severity}`,
+      roffText(
+        WARNING_CODES.filter(([, own]) => own === severity)
+          .map(([code]) => code)
+          .sort()
+          .join(', '),
+      ),
+    ])
+    .join('\n');

@@ -51,6 +51,8 @@ describe('the dialect of an input file', () => {
     );
     const german = read('crew;handicap_s\nA;1.234\n')[0]!;
     expect(said(() => german.number('handicap_s', 0, 9999))).toContain('may be 1234 or 1.234');
+    const semicolons = read('crew;start_time\nA;05/06/2026 10:20\n')[0]!;
+    expect(said(() => semicolons.instant('start_time', 'UTC'))).toContain('may have the day or the month');
     const day = read('crew,start_time\nA,05/06/2026 10:20\n')[0]!;
     expect(said(() => day.instant('start_time', 'UTC'))).toContain('may have the day or the month first');
   });

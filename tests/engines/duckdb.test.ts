@@ -5,12 +5,16 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { SeasonResult } from '../../src/contract/season.js';
 import { ran } from '../cli/ran.js';
+import { textOfRoff } from '../tooling/roff-text.js';
 import { engineHere } from './engine-here.js';
 
 const duckdb = engineHere('@duckdb/node-api');
 
 /** The queries of the manual, which stand in lines that are set in. */
-const queries = readFileSync('README.md', 'utf8').match(/(?<=\n {4})SELECT[^;]*read_json[^;]*(?=;)/g) ?? [];
+const queries =
+  textOfRoff(readFileSync('man/thole-archive.7', 'utf8')).match(
+    /(?<=\n {4})SELECT[^;]*read_json[^;]*(?=;)/g,
+  ) ?? [];
 
 const SEASON = 'samples/season/2026-05';
 let folder = '';

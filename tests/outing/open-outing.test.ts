@@ -27,7 +27,7 @@ describe('an outing', () => {
   });
 
   it('believes what is told before the sheet, and the sheet before the boat file', () => {
-    const sheet = parseOutingSheet(
+    const { rows: sheet } = parseOutingSheet(
       'file,crew,craft,placement,stream\ntwin.csv,Blue,2-,cox,0.3@90',
       'outings.csv',
     );

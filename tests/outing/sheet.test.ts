@@ -1,13 +1,24 @@
 import { describe, expect, it } from 'vitest';
-import { parseOutingSheet } from '../../src/outing/sheet.js';
+import { isOutingSheet, parseOutingSheet } from '../../src/outing/sheet.js';
 import { sheetRowOf, stemOf } from '../../src/outing/sheet-row.js';
+
+/** What is wrong with a sheet: of a row of it, or of all of it. */
+const said = (text: string): string => {
+  try {
+    return parseOutingSheet(text, 'outings.csv')
+      .faults.map(({ message }) => message)
+      .join('\n');
+  } catch (error) {
+    return (error as Error).message;
+  }
+};
 
 const HEAD = 'file,crew,craft,seats,placement,wind,stream,notes';
 
 describe('an outing sheet', () => {
   it('gives every cell its meaning, and null where nothing stands', () => {
     const text = `${HEAD}\r\ntue.gpx,Blue,4x,Ann / Bo / Cy / Di,hull,"cross, light",0.4@270,"said ""fine"""\r\nwed.gpx,,,,,,,\r\n`;
-    expect(parseOutingSheet(text, 'outings.csv')).toEqual([
+    expect(parseOutingSheet(text, 'outings.csv').rows).toEqual([
       {
         file: 'tue.gpx',
         crew: 'Blue',
@@ -53,7 +64,7 @@ describe('an outing sheet', () => {
 
   it('is read with a byte-order mark, columns in any order and case, and semicolons', () => {
     const text = '\ufeffCrew;FILE;Craft\nRed;a.gpx;k1\n';
-    expect(parseOutingSheet(text, 's')).toMatchObject([{ file: 'a.gpx', crew: 'Red', craft: 'K1' }]);
+    expect(parseOutingSheet(text, 's').rows).toMatchObject([{ file: 'a.gpx', crew: 'Red', craft: 'K1' }]);
   });
 
   it.each([
@@ -69,11 +80,26 @@ describe('an outing sheet', () => {
     ['file,crew\na.gpx,"Blue', /line 2: not readable as CSV/],
     ['  \n', /is empty/],
   ])('says where %j is wrong', (text, message) => {
-    expect(() => parseOutingSheet(text, 'outings.csv')).toThrow(message);
+    expect(said(text)).toMatch(message);
+  });
+
+  it('keeps the other rows where one is wrong, and says of which log it is', () => {
+    const { rows, faults } = parseOutingSheet('file,craft\na.gpx,9x\nb.gpx,1x\n', 'outings.csv');
+    expect(rows.map(({ file }) => file)).toEqual(['b.gpx']);
+    expect(faults.map(({ file }) => file)).toEqual(['a.gpx']);
+  });
+
+  it('is one by the heading "file" alone, whatever the file is called', () => {
+    expect(['file,crew\n', '\ufeffCrew;"File"\n', 'sep=;\nfile;crew'].map(isOutingSheet)).toEqual([
+      true,
+      true,
+      true,
+    ]);
+    expect(['crew,distance_m\na,2', '', 'profile,crew'].map(isOutingSheet)).toEqual([false, false, false]);
   });
 
   it('finds a log by its very name first, then by its name short of the extension', () => {
-    const rows = parseOutingSheet('file,crew\na.gpx,exact\na,stem\nb,other\nday2/c.gpx,second day', 's');
+    const { rows } = parseOutingSheet('file,crew\na.gpx,exact\na,stem\nb,other\nday2/c.gpx,second day', 's');
     expect(sheetRowOf(rows, 'logs/a.gpx')?.crew).toBe('exact');
     expect(sheetRowOf(rows, 'logs/b.imu.csv.gz')?.crew).toBe('other');
     expect(sheetRowOf(rows, '/x/day2/c.gpx')?.crew).toBe('second day');

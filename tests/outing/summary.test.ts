@@ -25,7 +25,7 @@ describe('the summary of an outing', () => {
     expect(row.distance_per_stroke_m).toBeCloseTo((60 * row.speed_mps!) / row.rate_spm!, 9);
     expect(row.speed_over).toBe('ground');
     expect(row.best.map((best) => best.asked_m)).toEqual([500, 1000]);
-    expect(warnings.map(({ code }) => code)).toEqual(['best-is-lucky']);
+    expect(warnings.map(({ code }) => code)).toEqual(['best-is-fast']);
   });
 
   it('goes through the water where the stream is known', () => {

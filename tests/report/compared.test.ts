@@ -62,7 +62,7 @@ describe('pieces beside those of another day', () => {
         { ...sheetRow, file: 'then.gpx', wind: 'calm', stream: '0.2@140' },
       ],
     });
-    expect(text).toContain('Now, now.gpx: wind light tail; stream not told; cold water.');
+    expect(text).toContain('Now, now.gpx: wind light tail; stream not given; cold water.');
     expect(text).toContain('Then, then.gpx: wind calm; stream 0.2@140.');
   });
 

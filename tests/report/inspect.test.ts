@@ -30,6 +30,7 @@ const resultOf = (...recordings: InspectResult['recordings']): InspectResult => 
   schema: 'thole/inspect/1',
   files: recordings.map(({ file }) => file),
   warnings: [],
+  defaults: [],
   recordings,
 });
 

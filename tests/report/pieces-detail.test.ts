@@ -73,7 +73,7 @@ describe('the detail of pieces as tables', () => {
   it('tells nowhere from what cannot be told', () => {
     expect(text({ ...result, off_curve: [] })).toContain('Nowhere. ');
     const unknown = text({ ...result, off_curve: [], pieces: [piece('b.gpx', null)] });
-    expect(unknown).toContain('This cannot be told');
+    expect(unknown).toContain('Not known: no piece has');
     expect(unknown).not.toContain('Nowhere');
   });
 

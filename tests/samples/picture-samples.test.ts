@@ -35,6 +35,8 @@ const racePicture = async (): Promise<Picture> => {
     parts: 5,
     by: 'distance' as const,
     every: null,
+    longestStop: 30,
+    zone: 'UTC',
     detail: { drawn: true },
   };
   const result = await piecesJob('samples/race/race.gpx', options, Readable.from([]));

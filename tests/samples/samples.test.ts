@@ -28,7 +28,7 @@ describe('the samples', () => {
   });
 
   it.each(NAMES)('%s has an outing sheet that names its log', (name) => {
-    const sheet = parseOutingSheet(text(name, 'outings.csv'), 'outings.csv');
+    const { rows: sheet } = parseOutingSheet(text(name, 'outings.csv'), 'outings.csv');
     expect(sheet.map((row) => row.file)).toEqual([`${name}.gpx`]);
     expect(sheet[0]!.craft).toBe(asked(name).craft);
     expect(sheet[0]!.crew).toBe(asked(name).crew!.name);

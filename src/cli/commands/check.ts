@@ -14,7 +14,7 @@ export const check = command({
   flags: {
     rules: valueFlag(
       'FILE',
-      'rules in JSON (thole schema rules); rules for a sound log unless told',
+      'rules in JSON (thole schema rules); default: rules for a sound log',
       (text) => text,
     ),
     ...ON_LOGS,

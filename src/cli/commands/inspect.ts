@@ -21,6 +21,9 @@ export const inspect = command({
   ],
   run: async (session, options, files) => {
     const [first, ...rest] = await batched<InspectResult>(session, 'inspect', files, options);
-    if (first !== undefined) await session.report(inspectView, merged(first, rest), options);
+    if (first === undefined) return;
+    const { club } = options;
+    const defaults = (club?.taken ?? []).map((row) => ({ file: club!.file, ...row }));
+    await session.report(inspectView, { ...merged(first, rest), defaults }, options);
   },
 });

@@ -4,9 +4,9 @@ import { outingView } from '../../report/outing.js';
 import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { checkedCourse } from '../course-text.js';
-import { readRisingList, switchFlag, valueFlag } from '../flag.js';
+import { switchFlag } from '../flag.js';
 import { COURSE } from '../regatta-flags.js';
-import { BATCH, isMap, ON_A_MAP, ON_LOGS } from '../shared-flags.js';
+import { BANDS, BATCH, isMap, ON_A_MAP, ON_LOGS } from '../shared-flags.js';
 
 export const outing = command({
   name: 'outing',
@@ -18,7 +18,7 @@ export const outing = command({
     ...BATCH,
     ...COURSE,
     noMap: switchFlag('leave the map out of a page, which then shows no positions'),
-    bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 20,24,28,32', readRisingList),
+    ...BANDS,
   },
   about:
     'Distance, time, strokes, rate bands and best stretches. Several logs stand side by side, one line each. Rate is not intensity: a heavy boat at a low rate can be hard work.',

@@ -17,10 +17,13 @@ const numberBetween =
     return value;
   };
 
+/** No race or training is longer, s. */
+const LONGEST_S = 48 * 3600;
+
 const readTime = (text: string): number => {
   const seconds = parseClock(text);
-  if (seconds === null || seconds <= 0)
-    throw new UserError(`"${text}" is not a time: write it as 6:40, 1:02:03 or 90s`);
+  if (seconds === null || seconds <= 0 || seconds > LONGEST_S)
+    throw new UserError(`"${text}" is not a time up to 48 hours: write it as 6:40, 1:02:03 or 90s`);
   return seconds;
 };
 
@@ -37,7 +40,7 @@ const readSteps =
     return { from: read(from), to: read(to), step: numberBetween(0.1, 60, 'a step')(by) };
   };
 
-const { speed: _unit, ...reporting } = REPORTING;
+const { speed: _speed, ...reporting } = REPORTING;
 
 export const pace = command({
   name: 'pace',
@@ -47,7 +50,7 @@ export const pace = command({
     split: valueFlag('SPLIT', 'time for 500 m, as 1:50 or 1:50.4', parseSpeed),
     speed: valueFlag('SPEED', 'speed, as 4.55m/s, 16.4km/h or 8.8kn', parseSpeed),
     rate: valueFlag('SPM', 'strokes per minute', readRate),
-    perStroke: valueFlag('M', 'metres per stroke', parseDistance),
+    perStroke: valueFlag('M', 'metres per stroke', numberBetween(0.3, 40, 'a distance per stroke in metres')),
     distance: valueFlag('M', 'a distance, as 2000 or 1.5km', parseDistance),
     time: valueFlag('TIME', 'a time, as 6:40', readTime),
     strokes: valueFlag('N', 'number of strokes', numberBetween(1, 100_000, 'a number of strokes')),
@@ -56,11 +59,17 @@ export const pace = command({
     ),
     splits: defaultFlag('RANGE', 'splits of the sheet', '1:30..2:20/5', readSteps(readSplit)),
     rates: defaultFlag('RANGE', 'rates of the sheet', '18..38/2', readSteps(readRate)),
+    unit: defaultChoiceFlag(
+      'UNIT',
+      'speeds of the sheet; paddlers take kmh',
+      ['split', 'mps', 'kmh', 'knots'] as const,
+      'split',
+    ),
     ...reporting,
     format: defaultChoiceFlag('FORMAT', 'how to write the result', TEXT_FORMATS, 'table'),
   },
   about:
-    'Give what is known and the rest follows: distance per stroke is 60 times speed over rate. A split alone is told as a speed; with a rate, or with a distance or a time, it settles all that hangs on them; what is not settled is left out.',
+    'Give what you know and the rest follows: distance per stroke is 60 times speed over rate. Speeds are shown as a split, in m/s, km/h and knots. What does not follow is left out.',
   examples: [
     { line: 'thole pace --split 1:50 --rate 32', does: 'how far the boat goes a stroke' },
     {
@@ -93,6 +102,6 @@ export const pace = command({
     const result = options.sheet
       ? paceSheet(options.splits, options.rates, options.perStroke)
       : paceResultOf(given);
-    await session.report(paceView, result, { ...options, speed: null });
+    await session.report(paceView, result, { ...options, speed: options.unit });
   },
 });

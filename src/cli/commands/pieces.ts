@@ -19,7 +19,7 @@ export const pieces = command({
   operands: ['<FILE...>'],
   flags: { ...PIECES, ...COMPARING, ...DETAIL, ...ON_LOGS, ...ON_A_MAP, ...BATCH },
   about:
-    'Without being told it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation. In CSV a line is a part; what piece and part both have stands twice, the part’s own with part_ before it.',
+    'Without options it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation. In CSV a line is a part; what piece and part both have stands twice, the part’s own with part_ before it.',
   examples: [
     {
       line: 'thole pieces samples/race/race.gpx --distance 2000 --parts 4',
@@ -31,7 +31,7 @@ export const pieces = command({
     },
     {
       line: 'thole pieces samples/race/race.gpx --distance 2000 --opening 20',
-      does: 'tell the start stroke by stroke',
+      does: 'show the start stroke by stroke',
     },
     {
       line: 'thole pieces samples/season/2026-05/2026-05-21.csv --with samples/season/2026-05/2026-05-07.csv',

@@ -104,7 +104,7 @@ export const regatta = command({
     if (options.showCourse) return showCourse(session, course, options);
     if (list === undefined)
       throw new UserError('no entry list: name it, or ask for the course alone with --show-course');
-    const entries = parseEntries(await inputText(list, 'entry list'), list);
+    const entries = parseEntries(await inputText(list, 'entry list'), list, options.tz ?? 'UTC');
     const targets = await targetsOf(options.targets);
     const { crews, said } = await readCrews(session, list, entries, options);
     const ask = {

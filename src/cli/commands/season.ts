@@ -8,6 +8,7 @@ import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { foldersLogs } from '../folders-logs.js';
 import { SEASON } from '../season-flags.js';
+import { zoneOf } from '../session.js';
 import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
 
 const { imu: _, imuStart: __, join: ___, ...LISTED } = LOGS;
@@ -18,7 +19,7 @@ export const season = command({
   operands: ['<FOLDER...>'],
   flags: { ...SEASON, ...REPORTING, ...LISTED, ...BATCH },
   about:
-    'Every log below the folders is one outing; an outing that two devices logged counts once, whatever the logs are called; a log of another sport, or one without a clock, is listed and not counted. Progress is speed at like rate, told for each crew in each craft: a change is claimed where its 98 % interval leaves out no change. Crew and craft come from the outing sheet, else from the names of the folders. What was made of a log is kept, so the next run reads no figures anew. Rate is not intensity.',
+    'Every log below the folders is one outing; an outing that two devices logged counts once, whatever the logs are called; a log of another sport, or one without a clock, is listed and not counted. Progress is speed at like rate, for each crew in each craft: a change is claimed where its 98 % interval leaves out no change. Crew and craft come from the outing sheet, else from the names of the folders. What was made of a log is kept, so the next run reads no figures anew. Rate is not intensity.',
   examples: [
     { line: 'thole season samples/season', does: 'add up a season' },
     {
@@ -44,7 +45,7 @@ export const season = command({
     const summaries = await batched<LogSummary>(session, 'season', files, asked);
     if (summaries.length === 0) return;
     const { since, until, seasonFrom, sport, groupBy, last, zones: zonesBpm } = options;
-    const zone = options.tz ?? 'UTC';
+    const zone = zoneOf(session.streams, options);
     const drawn = options.format === 'html';
     const sums = { zone, since, until, seasonFrom, sport, groupBy, last, zonesBpm, drawn };
     const made = seasonOf(summaries, sums);

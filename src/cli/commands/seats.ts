@@ -24,9 +24,7 @@ export const seats = command({
     course,
     centreline,
     straight,
-    variation: variationFlag(
-      'how much one crew’s time varies from piece to piece, sd in percent; 1 unless told',
-    ),
+    variation: variationFlag('how much one crew’s time varies from piece to piece, sd in percent; default 1'),
     ...ON_LOGS,
     ...BATCH,
   },

@@ -24,10 +24,10 @@ export const strokes = command({
       'with --average: over the average stroke of another day or crew, by its log',
       (text) => text,
     ),
-    bands: valueFlag('LIST', 'bounds of the rate bands of --average, spm, as 20,24,28,32', readRisingList),
+    bands: valueFlag('LIST', 'bounds of the rate bands of --average, spm, as 18,22,26,30,34', readRisingList),
   },
   about:
-    'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can tell. The last stroke before a stop has no rate. The average stroke is of steady strokes only, each brought to the length of one cycle; --with lays that of another log over it and tells where they differ by more than their spread; in CSV a line is one point of a band.',
+    'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can measure. The last stroke before a stop has no rate. The average stroke is of steady strokes only, each brought to the length of one cycle; --with lays that of another log over it and shows where they differ by more than their spread; in CSV a line is one point of a band.',
   examples: [
     {
       line: 'thole strokes samples/race/race.gpx --format csv --out strokes.csv',
@@ -48,7 +48,8 @@ export const strokes = command({
     if (options.with !== null && !options.average)
       throw new UserError('--with goes with --average here: thole pieces has --with for pieces');
     if (options.with === file) throw new UserError(`--with ${file} is the log itself: name another log`);
-    const asked = { ...options, jobs: null };
+    const bands = options.bands ?? options.club?.bands ?? null;
+    const asked = { ...options, bands, jobs: null };
     const [result] = await batched<AverageResult | StrokesResult>(session, 'strokes', [file!], asked);
     if (result === undefined) return;
     if ('bands' in result && options.with !== null) {

@@ -61,7 +61,7 @@ export const piecesJob = async (
     outing,
     ask,
     partAsk(options),
-    targetOf(targetList ?? [], outing.craft, category ?? null),
+    targetOf(targetList ?? [], outing.craft, category ?? null, distance),
     options.detail,
     {
       within: between ? checkedWithin(outing, fromS, toS) : null,

@@ -95,9 +95,10 @@ const summaryOf = async (source: LogSource, options: SeasonOptions): Promise<Log
 
 /** All that decides a summary: the program, what was given, and the hashes of the logs. */
 const keyOf = async ({ file, logs, warnings }: LogSource, options: SeasonOptions): Promise<string> => {
-  const { boat, craft, placement, stream, imuStart, sheet } = await outingAsk(file, options);
+  const { boat, usual, craft, placement, stream, imuStart, sheet } = await outingAsk(file, options);
   const given = {
     boat,
+    usual,
     craft,
     placement,
     stream,

@@ -102,7 +102,7 @@ const numericClock = (
   if (found === null)
     return {
       code: 'time-unit-unknown',
-      refused: 'the unit of the time column cannot be told; name it in the header, such as time_s or time_ms',
+      refused: 'the unit of the time column is not known; name it in the header, such as time_s or time_ms',
     };
   const { scale } = found;
   const notes: CsvClock['notes'] =

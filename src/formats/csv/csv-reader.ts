@@ -122,7 +122,7 @@ const read: Reader['read'] = (bytes, file, { columns: map = {} }): ReadAnswer =>
     return logFault(
       file,
       'no-header',
-      `no line names the columns; put a header on top (${NAMES_HINT}), or tell what column 1, 2, … holds with --columns map.json, such as {"1": "time_s", "2": "ax_mps2"}`,
+      `no line names the columns; put a header on top (${NAMES_HINT}), or say what column 1, 2, … holds with --columns map.json, such as {"1": "time_s", "2": "ax_mps2"}`,
       'line 1',
     );
   const columns = csvColumns(layout.header, map);

@@ -41,13 +41,13 @@ const believed = (sentences: readonly NmeaSentence[], note: Note): readonly Nmea
   if (count.wrong >= count.absent) {
     note(
       'nmea-checksums-ignored',
-      `${count.wrong} of ${length} checksums are wrong, so this logger does not make them rightly and they are not used; damaged sentences cannot be told`,
+      `${count.wrong} of ${length} checksums are wrong, so this logger makes them wrongly and they are not used; damaged sentences cannot be found`,
     );
     return sentences;
   }
   note(
     'nmea-checksums-absent',
-    `${count.absent} of ${length} sentences have no checksum, so damaged ones cannot be told`,
+    `${count.absent} of ${length} sentences have no checksum, so damaged ones cannot be found`,
   );
   return sentences.filter(({ checksum }) => checksum !== 'wrong');
 };
