@@ -20,6 +20,8 @@ const shared = {
   outdir: OUT,
   minifySyntax: true,
   minifyWhitespace: true,
+  minifyIdentifiers: true,
+  legalComments: 'none',
   metafile: true,
   logLevel: 'warning',
 };
@@ -38,7 +40,6 @@ const library = await build({
   format: 'esm',
   platform: 'browser',
   target: 'es2023',
-  minifyIdentifiers: true,
   alias: { 'csv-parse/sync': 'csv-parse/browser/esm/sync' },
 });
 const program = await build({
