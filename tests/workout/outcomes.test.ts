@@ -69,9 +69,7 @@ describe.each(
     ] as const) {
       const { result, said } = judged(outing, `4 x 2:00 @ ${rate} / 1:00`);
       expect(result.steps.map(({ outcome }) => outcome)).toEqual(Array(4).fill(word));
-      expect(said).toBe(
-        word === 'rowed' ? '4 of 4 as asked.' : '0 of 4 rowed as asked, 4 off rate (1, 2, 3, 4).',
-      );
+      expect(said).toBe(word === 'rowed' ? '4 of 4 as asked.' : '0 of 4 as asked, 4 off rate (1, 2, 3, 4).');
     }
   });
 

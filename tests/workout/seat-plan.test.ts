@@ -47,7 +47,7 @@ describe('a plan of seat racing', () => {
       ['1,red,Ada,Bo,,', '1,blue,Ada,Di,,', ...GOOD.slice(2)],
       /line 3, column bow: "Ada" sits in piece "1" twice, in line 2 too/,
     ],
-    ['nobody aboard', ['1,red,,,,', ...GOOD.slice(1)], /line 2, column boat: nobody sits in it/],
+    ['nobody aboard', ['1,red,,,,', ...GOOD.slice(1)], /line 2, column boat: no one/],
     [
       'an empty seat',
       [...GOOD.slice(0, 3), '2,blue,Ada,,2,'],
