@@ -23,6 +23,7 @@ const RESULT = inspectResult.parse({
   files: ['a.gpx', 'b.gpx'],
   warnings: [warning('a.gpx'), warning(null)],
   recordings: [row('a.gpx'), row('b.gpx')],
+  defaults: [],
 });
 
 describe('a stored result', () => {
