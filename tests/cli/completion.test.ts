@@ -86,7 +86,7 @@ describe('completion', () => {
   it('of another shell is refused with those that there are', async () => {
     expect(await ran(['completion', 'tcsh'])).toMatchObject({
       status: 2,
-      stderr: 'thole: "tcsh" is no shell that completion is made for: choose bash, zsh, fish\n',
+      stderr: 'thole: error: "tcsh" is no shell that completion is made for: choose bash, zsh, fish\n',
     });
   });
 });

@@ -76,17 +76,18 @@ describe('the summary of an outing', () => {
 describe('rate bands', () => {
   it('hold every stroke once; those without a rate in a row without bounds', () => {
     const bands = rateBands(outing);
-    expect(bands.map((band) => band.stroke_count)).toEqual([0, 99, 0, 59, 0, 2]);
+    expect(bands.map((band) => band.stroke_count)).toEqual([0, 99, 0, 0, 59, 0, 2]);
     expect(bands.map(({ from_spm, to_spm }) => [from_spm, to_spm])).toEqual([
-      [null, 20],
-      [20, 24],
-      [24, 28],
-      [28, 32],
-      [32, null],
+      [null, 18],
+      [18, 22],
+      [22, 26],
+      [26, 30],
+      [30, 34],
+      [34, null],
       [null, null],
     ]);
     expect(bands[1]!.rowing_s).toBeCloseTo(297, 6);
-    expect(bands[3]!.distance_m).toBeCloseTo(590, 6);
+    expect(bands[4]!.distance_m).toBeCloseTo(590, 6);
     expect(bands.reduce((sum, band) => sum + band.share_pct!, 0)).toBeCloseTo(100, 9);
     expect(bands[1]!.speed_variation).toBeCloseTo(0.1, 9);
     expect(bands[1]!.extra_drag_power_pct).toBeCloseTo(5, 9);

@@ -53,6 +53,7 @@ for                 good  why
 strokes             no    nothing in the log shows them
 splits to a second  yes   positions (1 Hz) are good to about 0.6 s over 500 m
 pieces              yes   the same
+Times of day are UTC.
 
 What it holds
 format              FIT
