@@ -30,7 +30,7 @@ describe('the command line', () => {
     expect(await ran(['help', 'piecs'])).toEqual({
       status: 2,
       stdout: '',
-      stderr: "thole: unknown command 'piecs' (Did you mean pieces?)\n",
+      stderr: "thole: error: unknown command 'piecs' (Did you mean pieces?)\n",
     });
   });
 
@@ -38,7 +38,7 @@ describe('the command line', () => {
     expect(await ran(['schema', '--ot', 'x'])).toEqual({
       status: 2,
       stdout: '',
-      stderr: "thole: error: unknown option '--ot' (Did you mean --out?)\n",
+      stderr: "thole: error: unknown option '--ot'\n",
     });
   });
 
