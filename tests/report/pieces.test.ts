@@ -83,7 +83,8 @@ describe('pieces as rows', () => {
       distance_m: 1000,
       part_distance_m: 500,
     });
-    for (const row of rows) expect(Object.keys(row).sort()).toEqual(
+    for (const row of rows)
+      expect(Object.keys(row).sort()).toEqual(
         piecesView.keys.filter((key) => key !== 'interruptions').sort(),
       );
   });
