@@ -50,7 +50,10 @@ export const doJob = async <Answer extends object>(
       ? ((await possibleAnswer(file, answer as unknown as Answered)) as unknown as Answer)
       : answer;
   } catch (error) {
-    if (error instanceof LogMisfit && !alone) return logFault(file, 'asked-elsewhere', error.message);
+    if (error instanceof LogMisfit) {
+      if (!alone) return logFault(file, 'asked-elsewhere', error.message);
+      throw new UserError(`${file}: ${error.message}`);
+    }
     if (error instanceof UserError) throw error;
     return ownFault(file, error);
   }

@@ -64,7 +64,7 @@ export const variationFlag = (help: string) => valueFlag('PCT', help, readVariat
 
 /** What is compared. */
 export const COMPARING = {
-  together: switchFlag('boats side by side: pieces rowed at one time, matched by the clock'),
+  together: switchFlag('side by side: boats that went at one time, by the clock'),
   ...TARGETS,
   category: valueFlag('NAME', 'category of the targets that is meant', readMoment),
 };
@@ -72,40 +72,25 @@ export const COMPARING = {
 /** What is reported of pieces beyond their figures. */
 export const DETAIL = {
   opening: valueFlag('N', 'the first N strokes of each piece, one by one', readCount(1, 200)),
-  with: valueFlag(
-    'OLD',
-    'compare with the pieces of another day that are like these: its log, or what --format json wrote of it',
-    readName,
-  ),
-  variation: variationFlag(
-    'with --with: how much one crew’s speed varies from day to day, sd in percent; default 1',
-  ),
-  curve: valueFlag(
-    'FILE',
-    'hold speed against this curve of rate and speed, kept by thole curve --out',
-    readName,
-  ),
+  with: valueFlag('OLD', 'compare with another day: its log, or result in json', readName),
+  variation: variationFlag('sd of a crew from day to day, %, for --with; default 1'),
+  curve: valueFlag('FILE', 'hold speed against this curve (thole curve --out FILE)', readName),
   plot: switchFlag('draw rate and speed along each piece, in tables'),
   ...BANDS,
-  rows: defaultChoiceFlag('WHAT', 'what csv and ndjson write as rows', PIECES_ROWS, 'parts'),
+  rows: defaultChoiceFlag('WHAT', 'rows of csv and ndjson', PIECES_ROWS, 'parts'),
 };
 
 /** How pieces are found and cut. */
 export const PIECES = {
   distance: valueFlag('METRES', 'every piece of this length', readMetres),
-  time: valueFlag('TIME', 'every piece of this length of time, as 20:00 or 90s', readDuration),
+  time: valueFlag('TIME', 'every piece of this time, as 20:00 or 90s', readDuration),
   from: valueFlag(
     'MOMENT',
-    'from this moment on: time of day as 18:05, +12:30 from the log’s start, or ISO 8601; alone it begins one piece',
+    'from here on: time of day as 18:05, +12:30 after the log’s start, or ISO 8601; alone it begins one piece',
     readMoment,
   ),
   to: valueFlag('MOMENT', 'up to this moment', readMoment),
-  longestStop: defaultFlag(
-    'TIME',
-    'a stop or slow stretch up to this long does not end a piece; 0 ends it at each',
-    '30s',
-    readStop,
-  ),
+  longestStop: defaultFlag('TIME', 'a stop this short does not end a piece', '30s', readStop),
   laps: switchFlag('the laps or segments that the log itself marks'),
   best: valueFlag('LIST', 'best stretches over these lengths, as 500,2km,4min', (text) =>
     text.split(',').map(readLength),

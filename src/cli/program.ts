@@ -1,4 +1,6 @@
-import { Command as Commander, CommanderError, Option } from 'commander';
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Command as Commander, CommanderError, Help, Option } from 'commander';
 import { defaultsPath } from '../host/defaults-file.js';
 import { cleanText } from '../report/clean-text.js';
 import { UserError } from '../units/user-error.js';
@@ -78,16 +80,26 @@ const commonOptions = ({ flags }: Command): string[] => {
   ];
 };
 
-const helpTail = (made: Command): string =>
+/** The folder that holds the samples, which the examples read. */
+const SAMPLES_IN = new URL('..', import.meta.url);
+
+/** Where the samples of examples are, for one who is elsewhere. */
+const samplesNote = ({ examples }: Command): string[] =>
+  !examples.some(({ line }) => line.includes(' samples')) || existsSync('samples')
+    ? []
+    : [`The samples are in ${fileURLToPath(SAMPLES_IN)}: try the examples there.`];
+
+const helpTail = (made: Command, wrapped: (text: string) => string): string =>
   [
     ...commonOptions(made),
     '',
-    made.about,
+    wrapped(made.about),
     '',
     made.examples.length > 1 ? 'Examples:' : 'Example:',
     ...made.examples.flatMap(({ line, does }) => [`  $ ${line}`, `      ${does}`]),
+    ...samplesNote(made),
     '',
-    'Exit status: 0 done, 1 a rule is broken, 2 wrong usage, 3 a log could not be read.',
+    'Exit status: 0 done, 1 a rule broken, 2 wrong usage, 3 a log not read.',
   ].join('\n');
 
 /** Whatever a command line names that may be a file it reads. */
@@ -104,11 +116,29 @@ const filesOf = (
   ].filter((value): value is string => typeof value === 'string');
 
 const addCommand = (program: Commander, made: Command, streams: Streams, done: (status: number) => void) => {
-  const sub = program.command(made.name).summary(made.summary).description(`${made.summary}.`);
+  const sub = program
+    .command(made.name)
+    .summary(made.summary)
+    .description(`${made.summary.charAt(0).toUpperCase()}${made.summary.slice(1)}.`);
   for (const operand of made.operands) sub.argument(operand);
-  for (const [name, flag] of Object.entries(made.flags))
-    sub.addOption(optionOf(name, flag).hideHelp(COMMON.has(flag)));
-  sub.addHelpText('after', helpTail(made));
+  const shared = new Set<Option>();
+  for (const [name, flag] of Object.entries(made.flags)) {
+    const option = optionOf(name, flag);
+    if (COMMON.has(flag)) shared.add(option);
+    sub.addOption(option);
+  }
+  // Shared options stand in the lines below and not in the list, and a mistyped one is still suggested.
+  sub.configureHelp({
+    formatHelp: (of, help) => {
+      help.visibleOptions = (one) =>
+        Help.prototype.visibleOptions.call(help, one).filter((option) => !shared.has(option));
+      return Help.prototype.formatHelp.call(help, of, help);
+    },
+  });
+  sub.addHelpText('after', () => {
+    const help = sub.createHelp();
+    return helpTail(made, (text) => help.boxWrap(text, helpWidth(streams)));
+  });
   sub.action(async () => {
     const given = sub.opts();
     const club = await defaultsFor(sub.args, made, given, streams);
@@ -130,6 +160,9 @@ const addCommand = (program: Commander, made: Command, streams: Streams, done: (
   });
 };
 
+/** Columns that help is laid out for. */
+const helpWidth = ({ stdout }: Streams): number => Math.min(stdout.columns ?? 80, 100);
+
 const programOf = (streams: Streams): Commander =>
   new Commander('thole')
     .description('Analyses the logs that rowing boats and paddled craft bring home.')
@@ -147,7 +180,7 @@ const programOf = (streams: Streams): Commander =>
               .replaceAll('\n', ' '),
           )}\n`,
         ),
-      getOutHelpWidth: () => Math.min(streams.stdout.columns ?? 80, 100),
+      getOutHelpWidth: () => helpWidth(streams),
     });
 
 /** Carry out one command line and say its exit status. */

@@ -17,22 +17,14 @@ const readInterval = (text: string): number => {
 
 /** Where a course comes from. */
 export const COURSE = {
-  course: valueFlag('FILE', 'the course: lines in GeoJSON (thole schema course) or KML', readName),
-  centreline: valueFlag(
-    'FILE',
-    'the line that the course follows: a GPX route or track, or a KML line',
-    readName,
-  ),
-  straight: valueFlag('POINTS', 'a straight course from LAT,LON:LAT,LON, with marks every 500 m', readName),
+  course: valueFlag('FILE', 'the course: GeoJSON (thole schema course) or KML', readName),
+  centreline: valueFlag('FILE', 'line that the course follows: GPX route or track, or KML', readName),
+  straight: valueFlag('POINTS', 'straight course, LAT,LON:LAT,LON, marks every 500 m', readName),
 };
 
 /** Targets to compare with. */
 export const TARGETS = {
-  targets: valueFlag(
-    'FILE',
-    'targets of your own: CSV with craft, category, target_s, and distance_m where that is not 2000',
-    readName,
-  ),
+  targets: valueFlag('FILE', 'your targets: CSV of craft, category, target_s, distance_m', readName),
 };
 
 /** The options of `thole regatta`. */

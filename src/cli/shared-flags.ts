@@ -106,11 +106,7 @@ export const LOGS = {
 
 /** Rate bands. */
 export const BANDS = {
-  bands: valueFlag(
-    'LIST',
-    'bounds of the rate bands, spm, as 18,22,26,30,34; the default fits the craft',
-    readRisingList,
-  ),
+  bands: valueFlag('LIST', 'bounds of the rate bands, spm, as 18,22,26,30,34', readRisingList),
 };
 
 /** Batches over several logs. */

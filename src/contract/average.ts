@@ -50,7 +50,7 @@ export const comparedBand = z.strictObject({
   with_rate_spm: z.number().meta({ description: 'mean rate of the other log, spm' }),
   rates_alike: z.boolean().meta({
     description:
-      'whether the rates are within 1.5 spm: a stroke changes with its rate, so else no stretch is told',
+      'whether the rates are within 1.5 spm: a stroke changes with its rate, so else no stretch is shown',
   }),
   cycle: z.array(comparedCyclePoint),
   stretches: z.array(cycleStretch).meta({ description: 'where they differ by more than their spread' }),

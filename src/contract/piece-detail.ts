@@ -139,8 +139,8 @@ export type ComparedRow = z.infer<typeof comparedRow>;
 /** How much the crew is taken to vary from day to day. */
 export const comparedVariation = z.strictObject({
   variation_pct: z.number().min(0).meta({ description: 'standard deviation of a day of one crew, %' }),
-  variation_by: z.enum(['told', 'published', 'pieces']).meta({
-    description: 'told (given with --variation); published; or how these pieces differ, where more',
+  variation_by: z.enum(['given', 'published', 'pieces']).meta({
+    description: 'given with --variation; published; or how these pieces differ, where more',
   }),
 });
 

@@ -73,6 +73,7 @@ const WARNINGS = [
   'gzip-checksum',
   'gzip-damaged',
   'gzip-trailing',
+  'hand-time-apart',
   'imu-left-out',
   'log-elsewhere',
   'log-ends-before-start',

@@ -179,7 +179,7 @@ export const mainTrack = (logs: readonly Recording[]): MainTrack => {
       main = better;
     } else
       throw new LogMisfit(
-        `${fileOf(main)} and ${fileOf(next)} both hold positions and ${apart === null ? 'do not follow one another' : `lie ${Math.round(apart)} m apart at the same time`}, so they are two outings: give them one by one`,
+        `the tracks of ${fileOf(main)} and ${fileOf(next)} ${apart === null ? 'do not follow one another' : `lie ${Math.round(apart)} m apart at the same time`}, so they are two outings: give them one by one`,
       );
   }
   return { main, others: logs.filter((log) => !tracks.includes(log)), warnings };

@@ -25,7 +25,7 @@ export const momentOf = (
     const atS = nextTimeOfDay(log.startUnixS! - EARLY_S, ofDayS, zone!) - log.startUnixS!;
     if (atS <= log.durationS) return Math.max(0, atS);
     throw new LogMisfit(
-      `${log.provenance.file} holds nothing at ${text.trim()} (time of day, ${zone}): it begins at ${isoTime(log.startUnixS!)} and lasts ${formatClock(log.durationS, 0)}; for the time since its first sample write +${text.trim()}, for another zone add --tz`,
+      `nothing is logged at ${text.trim()} (time of day, ${zone}): the log begins at ${isoTime(log.startUnixS!)} and lasts ${formatClock(log.durationS, 0)}; for the time since its first sample write +${text.trim()}, for another zone add --tz`,
     );
   }
   const sinceStart = parseClock(text.trim().replace(/^\+/, ''));
@@ -37,7 +37,7 @@ export const momentOf = (
     );
   if (log.startUnixS === null)
     throw new LogMisfit(
-      `${log.provenance.file} has no absolute clock, so ${text.trim()} has no place in it: write the time since its first sample, such as +12:30`,
+      `the log has no absolute clock, so ${text.trim()} has no place in it: write the time since its first sample, such as +12:30`,
     );
   return instant - log.startUnixS;
 };

@@ -176,20 +176,20 @@ const warningsOf = (
 /**
  * Pieces beside those of another day that are like them in start, length, rate and direction, with what differs in
  * speed, and whether that is more than two days of one crew differ.
- * @param toldPct how much the crew varies from day to day, sd, %; null for the published value
+ * @param givenPct how much the crew varies from day to day, sd, %; null for the published value
  * @returns the result with both days in its frame
  */
 export const comparedPieces = <Result extends PiecesResult>(
   now: Result,
   then: PiecesResult,
-  toldPct: number | null = null,
+  givenPct: number | null = null,
 ): Result => {
   const pairs = matched(now.pieces, then.pieces);
   const known = pairs.flatMap(([piece, other]): Difference[] => {
     const found = differenceOf(piece, other);
     return found === null || found.logSdPct === null ? [] : [{ pct: found.pct, logSdPct: found.logSdPct }];
   });
-  const variation = comparedVariation(known, toldPct);
+  const variation = comparedVariation(known, givenPct);
   const added = <Row>(own: readonly Row[], others: readonly Row[]): Row[] => [...own, ...others];
   return {
     ...now,

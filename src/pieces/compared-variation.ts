@@ -1,7 +1,7 @@
 import type { ComparedVariation } from '../contract/piece-detail.js';
 import { CREW_VARIATION_PCT } from '../units/crew-variation.js';
 
-/** Fewer pairs tell nothing of how pieces differ among themselves. */
+/** Fewer pairs show nothing of how pieces differ among themselves. */
 const FEWEST = 3;
 
 /** A difference between two pieces as the logs have it, %. */
@@ -11,15 +11,15 @@ export interface Difference {
 }
 
 /**
- * How much the crew differs from day to day: as told; else as published, or as its own pieces differ among
+ * How much the crew differs from day to day: as given; else as published, or as its own pieces differ among
  * themselves where that is more. Pieces of one day cannot show less: what a whole day adds is common to them.
- * @param toldPct sd, %; null where nobody said
+ * @param givenPct sd, %; null where none was given
  */
 export const comparedVariation = (
   differences: readonly Difference[],
-  toldPct: number | null,
+  givenPct: number | null,
 ): ComparedVariation => {
-  if (toldPct !== null) return { variation_pct: toldPct, variation_by: 'told' };
+  if (givenPct !== null) return { variation_pct: givenPct, variation_by: 'given' };
   const published = { variation_pct: CREW_VARIATION_PCT, variation_by: 'published' } as const;
   const count = differences.length;
   if (count < FEWEST) return published;

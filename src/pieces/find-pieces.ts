@@ -123,7 +123,7 @@ export const checkedWithin = (outing: Outing, fromS: number | null, toS: number 
   if (within.fromS < within.toS && within.fromS >= 0 && within.toS <= outing.recording.durationS)
     return within;
   throw new LogMisfit(
-    `a piece from ${within.fromS.toFixed(1)} s to ${within.toS.toFixed(1)} s is not within ${outing.file}, which lasts ${outing.recording.durationS.toFixed(1)} s: give moments in it, the earlier first`,
+    `a piece from ${within.fromS.toFixed(1)} s to ${within.toS.toFixed(1)} s is not within the log, which lasts ${outing.recording.durationS.toFixed(1)} s: give moments in it, the earlier first`,
   );
 };
 

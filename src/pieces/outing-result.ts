@@ -27,7 +27,7 @@ const drawnOf = (outing: Outing, found: Found, { places }: DrawnAsk): DrawnOutin
 
 /**
  * What `thole outing` tells of an outing: its figures, rate bands and best stretches.
- * @param course along which the times between its lines are told; null for none
+ * @param course along which the times between its lines are given; null for none
  * @param drawn what pictures are drawn from besides; null for none
  * @param withPositions whether to say where the boat was, for a map
  */

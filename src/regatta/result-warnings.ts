@@ -1,12 +1,22 @@
 import type { RegattaRow } from '../contract/regatta.js';
 import type { WarningCode } from '../contract/severity.js';
 import type { Warning } from '../recording/index.js';
+import { formatClock } from '../units/clock-time.js';
 import { fastestRun, type GivenStart } from './starts.js';
 import { TIMING_SETTINGS } from './time-crew.js';
 import { type CrewCase, elapsedAt, finishPassage, fullSdS, type TimedCrew } from './timed-crew.js';
 
 /** A crew's own start this far from the one given is worth a word, s. */
 const START_APART_S = 30;
+
+/** Times by hand beside those of the logs. */
+export const HAND_TIME_SETTINGS = Object.freeze({
+  /** sd of a time taken by hand, s; 0.3 to 1: a watch is pressed within 0.2 to 0.3 s at either end (common practice),
+   * and a starter's word is not the first movement. */
+  sdS: 0.5,
+  /** Farther apart than so many sd of both is no chance; 2.5 to 4. */
+  mostSds: 3,
+});
 
 const warning = (code: WarningCode, crew: CrewCase, message: string): Warning => ({
   code,
@@ -94,6 +104,25 @@ const ofStart = (crew: TimedCrew, given: GivenStart | null): Warning[] => {
   return [];
 };
 
+/** A time by hand that its log cannot have taken, with or without what was put on it. */
+const ofHandTime = (row: RegattaRow, { file }: TimedCrew): Warning[] => {
+  const { official_s: handS, duration_s: ownS, duration_sd_s: sdS, result_s: resultS } = row;
+  if (handS === null || ownS === null || sdS === null) return [];
+  const nearest = [ownS, resultS ?? ownS].reduce((a, b) =>
+    Math.abs(b - handS) < Math.abs(a - handS) ? b : a,
+  );
+  const apartS = handS - nearest;
+  if (Math.abs(apartS) <= HAND_TIME_SETTINGS.mostSds * Math.hypot(sdS, HAND_TIME_SETTINGS.sdS)) return [];
+  return [
+    {
+      code: 'hand-time-apart',
+      file,
+      where: null,
+      message: `the time by hand of "${row.crew}", ${formatClock(handS, 1)}, is ${tenths(Math.abs(apartS))} s ${apartS > 0 ? 'longer' : 'shorter'} than that of its log, ${formatClock(nearest, 1)} ±${tenths(sdS)}: check official_s, the start and the lines of the course`,
+    },
+  ];
+};
+
 const ofMargin = (crews: readonly TimedCrew[], rows: readonly RegattaRow[]): Warning[] =>
   rows.flatMap((row, i) => {
     if (row.separable !== false) return [];
@@ -130,6 +159,7 @@ export const eventWarnings = (
   return [
     ...crews.flatMap(ofOutcome),
     ...crews.flatMap((crew) => ofStart(crew, givenTo(crew))),
+    ...rows.flatMap((row, i) => ofHandTime(row, crews[i]!)),
     ...ofMargin(crews, rows),
     ...(assumed.length === 0 ? [] : [bowAssumed(assumed)]),
   ];

@@ -17,7 +17,7 @@ const signed = (value: number): string => `${value > 0 ? '+' : ''}${numberCell(v
 
 const differences = ({ stretches, rates_alike }: ComparedBand): string =>
   !rates_alike
-    ? 'The rates are more than 1.5 spm apart and a stroke changes with its rate, so no difference is told: choose --bands in which they are alike.'
+    ? 'The rates are more than 1.5 spm apart and a stroke changes with its rate, so no difference is shown: choose --bands in which they are alike.'
     : stretches.length === 0
       ? 'Nowhere in the cycle do they differ by more than their spread.'
       : stretches

@@ -43,7 +43,7 @@ const meanNote = ({ compared_mean: mean }: PiecesResult): string[] =>
       ];
 
 const VARIATION_BY = {
-  told: 'as given',
+  given: 'as given',
   published: 'as published for racing crews; give yours with --variation',
   pieces: 'as these pieces differ',
 } as const;
@@ -80,7 +80,7 @@ const likeNotes = ({ compared = [], pieces }: PiecesResult, named: boolean): str
     ].join(', ');
     likes.set(like, [...(likes.get(like) ?? []), piece]);
   }
-  const told = [...likes].map(([like, numbers]) =>
+  const paired = [...likes].map(([like, numbers]) =>
     likes.size === 1
       ? `Paired by ${like}.`
       : `${numbers.length === 1 ? 'Piece' : 'Pieces'} ${list(numbers)}: paired by ${like}.`,
@@ -89,8 +89,8 @@ const likeNotes = ({ compared = [], pieces }: PiecesResult, named: boolean): str
     .filter(({ file, piece }) => !compared.some((row) => row.file === file && row.piece === piece))
     .map(({ piece }) => piece);
   return alone.length === 0 || named
-    ? told
-    : [...told, `Without one like it on the other day: ${list(alone)}.`];
+    ? paired
+    : [...paired, `Without one like it on the other day: ${list(alone)}.`];
 };
 
 /** Wind along a piece, in words. */

@@ -43,8 +43,8 @@ export interface LogSummary {
   /** Why it is not of a crew in a boat; null where nothing speaks against one. */
   readonly otherSport: string | null;
   /** Crew and craft as the outing sheet says, not as folders are named. */
-  readonly toldCrew: string | null;
-  readonly toldCraft: string | null;
+  readonly givenCrew: string | null;
+  readonly givenCraft: string | null;
   /** Rates step by step, by which one outing in two logs is known where a way does not show it. */
   readonly rates: RateTrace;
   /** Steady rowing by rate band. */

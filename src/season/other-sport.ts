@@ -67,7 +67,7 @@ export const movementOf = ({ track, recording }: Pick<Outing, 'track' | 'recordi
 
 /**
  * Why a movement is not that of a boat.
- * @param craft as told; null where nobody said, and then a boat is rowed
+ * @param craft as given; null where none was, and then a boat is rowed
  */
 export const movementOfOtherSport = ({ speedMps, cadence }: Movement, craft: Craft | null): string | null => {
   const { mostMps, leastM, beyond } = OTHER_SPORT_SETTINGS;

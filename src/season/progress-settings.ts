@@ -21,7 +21,7 @@ export const PROGRESS_SETTINGS = Object.freeze({
   /** Fewest outings of a band that may show a power of their own, and the least spread of their rates, as a share. */
   exponentOutings: 6,
   exponentSpread: 0.02,
-  /** Days in a month, for a change told in percent a month: 365.25 / 12. */
+  /** Days in a month, for a change given in percent a month: 365.25 / 12. */
   monthDays: 30.4375,
 });
 

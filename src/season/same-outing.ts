@@ -61,7 +61,7 @@ const sameMoments = (first: LogSummary, second: LogSummary): boolean => {
  */
 export const sameOuting = (first: LogSummary, second: LogSummary): boolean => {
   const { medianM, oneLogM, otherFolderM } = SAME_OUTING_SETTINGS;
-  const others = differ(first.toldCrew, second.toldCrew) || differ(first.toldCraft, second.toldCraft);
+  const others = differ(first.givenCrew, second.givenCrew) || differ(first.givenCraft, second.givenCraft);
   const named =
     differ(first.outing.crew, second.outing.crew) || differ(first.outing.craft, second.outing.craft);
   if (first.minutes.length > 0 && second.minutes.length > 0) {

@@ -62,6 +62,10 @@ const groupsBy = <Item>(
   return [...groups].sort(([a], [b]) => (a === null ? 1 : b === null ? -1 : a < b ? -1 : 1));
 };
 
+/** Whether any figure of the season is made of a log, or would be if it could be dated: only then its doubts matter. */
+const isOfTheSeason = ({ keptOut }: Listed): boolean =>
+  keptOut !== 'same_outing' && keptOut !== 'other_sport';
+
 const outingRowOf = ({ outing, sport, keptOut }: Listed): SeasonOutingRow => ({
   file: outing.file,
   crew: outing.crew,
@@ -150,7 +154,7 @@ export const seasonOf = (summaries: readonly LogSummary[], ask: SeasonAsk): Seas
     schema: 'thole/season/1',
     files: ordered.map(({ outing }) => outing.file),
     warnings: [
-      ...ordered.flatMap((summary) => summary.warnings),
+      ...ordered.filter(isOfTheSeason).flatMap((summary) => summary.warnings),
       ...warnings,
       ...otherSportWarnings(others),
       ...emptyWarnings(all, within.length),

@@ -15,7 +15,7 @@ export interface SurgeSpectra {
 export const SPECTRA_SETTINGS = Object.freeze({
   /** Length of a window at most, s; 8 to 20: 16 s tell rates 4 spm apart. */
   longestS: 16,
-  /** Highest frequency told, Hz; 3 to 6: beyond lie rattles, no strokes. */
+  /** Highest frequency given, Hz; 3 to 6: beyond lie rattles, no strokes. */
   highestHz: 5,
   /** Windows of rest at least; of fewer the spectrum is chance. */
   fewest: 2,
@@ -65,7 +65,7 @@ export const surgeSpectra = (signal: StrokeSignal, rests: readonly Interval[]): 
   const [still, rowed] = [of(rests), of(between(rests, surge.startS + rawMps2.length / surge.rateHz))];
   if (still.length < fewest || rowed.length < fewest) return null;
   const [rest, rowing] = [meanPeriodogram(still, surge.rateHz), meanPeriodogram(rowed, surge.rateHz)];
-  // The constant was taken out, so nothing is told at 0 Hz.
+  // The constant was taken out, so nothing is known at 0 Hz.
   const kept = Array.from(rest.keys()).filter((k) => k > 0 && (k * surge.rateHz) / size <= highestHz);
   return {
     hz: kept.map((k) => (k * surge.rateHz) / size),

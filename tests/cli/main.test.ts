@@ -38,8 +38,10 @@ describe('the command line', () => {
     expect(await ran(['schema', '--ot', 'x'])).toEqual({
       status: 2,
       stdout: '',
-      stderr: "thole: error: unknown option '--ot'\n",
+      stderr: "thole: error: unknown option '--ot' (Did you mean --out?)\n",
     });
+    const { stderr } = await ran(['pieces', 'x.gpx', '--strct']);
+    expect(stderr).toContain('Did you mean --strict?');
   });
 
   it('tells a wrong name with those that are right, on one line', async () => {
@@ -62,5 +64,9 @@ describe.each(Object.keys(COMMANDS))('help of %s', (name) => {
       expect(line.startsWith(`thole ${name}`)).toBe(true);
       expect(stdout).toContain(`$ ${line}`);
     }
+    // A screen of 60 lines of 80 columns; the line that says where the samples are comes on top elsewhere.
+    const lines = stdout.trimEnd().split('\n');
+    expect(lines.length).toBeLessThanOrEqual(59);
+    expect(lines.filter((line) => [...line].length > 80)).toEqual([]);
   });
 });

@@ -28,7 +28,7 @@ describe('a moment in a log', () => {
   });
 
   it('that lies outside the log is refused, with how else it could be meant', () => {
-    expect(() => momentOf(log, '12:30', 'UTC')).toThrow(/holds nothing at 12:30.*write \+12:30/);
+    expect(() => momentOf(log, '12:30', 'UTC')).toThrow(/^nothing is logged at 12:30.*write \+12:30/);
   });
 
   it('is nothing else', () => {

@@ -12,6 +12,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../src/cli/commands/index.js';
 
 /** What may be packed and installed, bytes. */
 const PACKED_MOST = 1.5e6;
@@ -117,6 +118,20 @@ describe('the packed tarball', () => {
   it('holds the samples that the examples of the manual need', () => {
     for (const [, path] of examples.join('\n').matchAll(/'(samples\/[^']+)'/g))
       expect(existsSync(join(installed(), path!))).toBe(true);
+  });
+});
+
+describe('the examples of help', () => {
+  it('read samples that are packed, in the folder that help names elsewhere', async () => {
+    const made = await Promise.all(Object.values(COMMANDS).map((load) => load()));
+    const lines = made.flatMap((each) => each.examples.map(({ line }) => line));
+    const paths = lines.flatMap((line) => [...line.matchAll(/ (samples[^ "*]*)/g)].map(([, path]) => path!));
+    expect(paths.length).toBeGreaterThan(10);
+    for (const path of paths) expect(existsSync(join(installed(), path)), path).toBe(true);
+    const thole = join(folder, 'prefix', 'node_modules', '.bin', 'thole');
+    expect(ran(thole, ['curve', '--help'], folder)).toContain(`The samples are in ${installed()}`);
+    const { line } = (await COMMANDS.workout!()).examples.at(0)!;
+    expect(ran('sh', ['-c', line.replace('thole', thole)], installed())).toContain('6 x 2 min at 28');
   });
 });
 

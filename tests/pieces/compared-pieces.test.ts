@@ -117,7 +117,7 @@ describe('how much a crew varies from day to day', () => {
     expect(rows![0]!.difference_sd_pct).toBeCloseTo(Math.hypot(Math.SQRT2, 0.1 * Math.SQRT2), 2);
     expect(rows![0]!.verdict).toBe('no_difference_shown');
     const told = compared(faster(5.05), then, 0.2);
-    expect(told.compared_variation).toEqual({ variation_pct: 0.2, variation_by: 'told' });
+    expect(told.compared_variation).toEqual({ variation_pct: 0.2, variation_by: 'given' });
     expect(told.compared![0]!.verdict).toBe('faster');
   });
 

@@ -116,6 +116,26 @@ describe('a sprint regatta', () => {
     expect(marks.map(({ along_m }) => along_m)).toEqual([500, course.lengthM]);
   });
 
+  it('points out a time by hand that no watch can have taken, and leaves a fair one alone', () => {
+    const handed = (seconds: number, name: string) =>
+      regattaResults(
+        cases.map((one) =>
+          one.entry.crew === name ? { ...one, entry: { ...one.entry, officialS: seconds } } : one,
+        ),
+        course,
+        together,
+        [],
+      ).warnings.filter(({ code }) => code === 'hand-time-apart');
+    expect(handed(truth('Birch') + 0.6, 'Birch')).toEqual([]);
+    // With the penalty of 10 s on it, as a jury writes it.
+    expect(handed(truth('Cedar') + 10, 'Cedar')).toEqual([]);
+    const [apart, ...more] = handed(truth('Birch') + 10, 'Birch');
+    expect(more).toEqual([]);
+    expect(apart!.message).toMatch(
+      /^the time by hand of "Birch", 2:\d\d\.\d, is (9|10)\.\d s longer than that of its log, 2:\d\d\.\d ±0\.\d: check official_s/,
+    );
+  });
+
   it('stands in its schema', () => {
     expect(regattaResult.safeParse(settle(results)).error?.issues).toBeUndefined();
   });

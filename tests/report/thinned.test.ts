@@ -43,6 +43,19 @@ describe('a thinned line', () => {
     );
   });
 
+  it('of wide columns has at most four points a column, with their extremes', () => {
+    const points = Array.from({ length: 3000 }, (_, i): Point => [i / 4, 20 * Math.sin(i / 40) + (i % 3)]);
+    const kept = thinned(points, 10) as Point[];
+    expect(kept.length).toBeLessThanOrEqual(4 * 75);
+    for (let at = 0; at < 750; at += 10) {
+      const of = (all: readonly Point[]) => all.filter(([x]) => x >= at && x < at + 10).map(([, y]) => y);
+      expect([Math.min(...of(kept)), Math.max(...of(kept))]).toEqual([
+        Math.min(...of(points)),
+        Math.max(...of(points)),
+      ]);
+    }
+  });
+
   it('keeps order and gaps', () => {
     const points: (Point | null)[] = [[0, 1], [1, 2], null, null, [2, 5], [3, 1]];
     expect(thinned(points)).toEqual([[0, 1], [1, 2], null, [2, 5], [3, 1]]);

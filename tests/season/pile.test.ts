@@ -133,7 +133,7 @@ describe('a pile of logs with doubles and other sports', () => {
     };
     const told = (summary: LogSummary, crew: string): LogSummary => ({
       ...summary,
-      toldCrew: crew,
+      givenCrew: crew,
       outing: { ...summary.outing, crew },
     });
     expect(seasonOf([told(first, 'Heron'), told(other, 'Coot')], ASK).totals.outing_count).toBe(2);

@@ -21,7 +21,7 @@ describe('one outing in two logs', () => {
 
   it('counts once where one log lies in the folders of two crews', () => {
     const copy = summary({ file: 'copy', crew: 'Coot' }, { minutes: way(START, 60) });
-    expect(distinctOutings([{ ...watch, toldCrew: 'Heron' }, copy]).kept).toHaveLength(1);
+    expect(distinctOutings([{ ...watch, givenCrew: 'Heron' }, copy]).kept).toHaveLength(1);
   });
 
   it('is not seen in boats side by side, other crews, other days, or a meeting of a few minutes', () => {
@@ -33,6 +33,6 @@ describe('one outing in two logs', () => {
       summary({ file: 'f' }, { minutes: [] }),
     ];
     for (const other of others)
-      expect(distinctOutings([{ ...watch, toldCrew: 'Heron' }, other]).kept).toHaveLength(2);
+      expect(distinctOutings([{ ...watch, givenCrew: 'Heron' }, other]).kept).toHaveLength(2);
   });
 });

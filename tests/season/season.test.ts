@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { seasonResult } from '../../src/contract/season.js';
 import { type SeasonAsk, seasonOf } from '../../src/season/index.js';
-import { anySummary, summary } from './summaries.js';
+import { anySummary, summary, way } from './summaries.js';
 
 const ASK: SeasonAsk = {
   zone: 'Europe/Zurich',
@@ -38,6 +38,17 @@ describe('a season', () => {
         expect(seasonResult.safeParse(season).error).toBeUndefined();
       }),
     );
+  });
+
+  it('says nothing of the doubts of a log that another one stands for', () => {
+    const minutes = way(Date.parse('2026-03-14T07:00:00Z') / 1000, 60);
+    const doubt = { code: 'no-strokes', file: 'phone.csv', where: null, message: 'no strokes' } as const;
+    const phone = { ...summary({ file: 'phone.csv' }, { strokeSource: null, minutes }), warnings: [doubt] };
+    const hull = summary({ file: 'hull.gpx' }, { strokeSource: 'imu', minutes });
+    expect(seasonOf([phone], ASK).warnings).toContainEqual(doubt);
+    const season = seasonOf([phone, hull], ASK);
+    expect(season.totals.outing_count).toBe(1);
+    expect(season.warnings.map(({ code }) => code)).toEqual(['same-outing']);
   });
 
   it('does not depend on the order of the logs', () => {

@@ -26,11 +26,11 @@ export const check = command({
   examples: [
     { line: 'thole check samples/watch/watch.gpx', does: 'check a log by the rules for a sound log' },
     {
-      line: 'thole check --rules samples/season/rules.json --format junit samples/watch/watch.gpx',
-      does: 'check a log by rules of one’s own, for CI',
+      line: 'thole check --rules rules.json --format junit logs/*.gpx',
+      does: 'check logs by rules of your own, for CI',
     },
     {
-      line: 'thole check --rules samples/season/rules.json samples/season/2026-05',
+      line: 'thole check --rules rules.json 2026-05',
       does: 'check every log below a folder, and its season',
     },
   ],

@@ -19,26 +19,19 @@ export const pieces = command({
   operands: ['<FILE...>'],
   flags: { ...PIECES, ...COMPARING, ...DETAIL, ...ON_LOGS, ...ON_A_MAP, ...BATCH },
   about:
-    'Without options it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation. In CSV a line is a part; what piece and part both have stands twice, the part’s own with part_ before it.',
+    'Without options it finds unbroken work between rests. A standing start is timed from first movement. The ± is one standard deviation. In CSV a line is a part; its own figures have part_ before their name.',
   examples: [
     {
-      line: 'thole pieces samples/race/race.gpx --distance 2000 --parts 4',
-      does: 'time every 2000 m in quarters',
+      line: 'thole pieces samples/outing/outing.gpx --time 2:00 --parts 4',
+      does: 'time every piece of two minutes in quarters',
     },
     {
       line: 'thole pieces samples/outing/outing.gpx --best 500,1000,4min',
       does: 'find the best stretches over these lengths',
     },
+    { line: 'thole pieces today.gpx --with last-week.gpx', does: 'see what changed since last time' },
     {
-      line: 'thole pieces samples/race/race.gpx --distance 2000 --opening 20',
-      does: 'show the start stroke by stroke',
-    },
-    {
-      line: 'thole pieces samples/season/2026-05/2026-05-21.csv --with samples/season/2026-05/2026-05-07.csv',
-      does: 'see what changed since last time',
-    },
-    {
-      line: 'thole pieces samples/regatta/head/head-quillan.gpx.gz samples/regatta/head/head-ostrey.gpx.gz --course samples/regatta/head/course.geojson --together',
+      line: 'thole pieces red.gpx blue.gpx --distance 2000 --together',
       does: 'compare two boats over the same water',
     },
   ],

@@ -91,12 +91,12 @@ export const regatta = command({
     'ENTRIES is a CSV list: event, crew, craft, track (the log, found from where the list lies), and perhaps crew_number, imu, start_time, bow_offset_m, handicap_s, handicap_pct, penalty_s, official_s, excluded and lane. A crew is timed by its bow ball. The ± is one standard deviation; "apart" says whether the logs can tell a crew from the one ahead. Times are unofficial: the race jury\'s result stands.',
   examples: [
     {
-      line: 'thole regatta samples/regatta/sprint/entries.csv --course samples/regatta/sprint/course.geojson --start together',
+      line: 'thole regatta entries.csv --course course.geojson --start together',
       does: 'time every event from its common start',
     },
     {
-      line: 'thole regatta samples/regatta/head/entries.csv --course samples/regatta/head/course.geojson --rows marks --format csv',
-      does: 'write one line a crew and mark of a head race',
+      line: 'thole regatta entries.csv --course course.kml --rows marks --format csv',
+      does: 'write one line a crew and mark',
     },
   ],
   run: async (session, options, [list]) => {

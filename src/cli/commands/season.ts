@@ -21,9 +21,9 @@ export const season = command({
   about:
     'Every log below the folders is one outing; an outing that two devices logged counts once, whatever the logs are called; a log of another sport, or one without a clock, is listed and not counted. Progress is speed at like rate, for each crew in each craft: a change is claimed where its 98 % interval leaves out no change. Crew and craft come from the outing sheet, else from the names of the folders. What was made of a log is kept, so the next run reads no figures anew. Rate is not intensity.',
   examples: [
-    { line: 'thole season samples/season', does: 'add up a season' },
+    { line: 'thole season samples', does: 'add up every log below a folder' },
     {
-      line: 'thole season samples/season --rows weeks --format csv --out weeks.csv',
+      line: 'thole season 2026 --rows weeks --format csv --out weeks.csv',
       does: 'write one line a week for a spreadsheet',
     },
   ],

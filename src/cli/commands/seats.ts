@@ -32,7 +32,7 @@ export const seats = command({
     'PLAN is CSV with a line for each boat in each piece: piece, boat, the seats (bow, 2, 3, stroke, cox …) with names, and perhaps order, wind_mps, and file where a boat is not called like its log. The pieces that the boats rowed side by side are found by the clock and go with the plan in order. A swap there and back (A-B-A) takes out a drift from piece to piece. Each swap stands on its own line; no order of merit is made of them.',
   examples: [
     {
-      line: 'thole seats samples/seats/plan.csv samples/seats/red.csv samples/seats/blue.csv --time 3:00',
+      line: 'thole seats plan.csv red.gpx blue.gpx --time 3:00',
       does: 'see what each swap was worth in pieces of three minutes',
     },
   ],

@@ -30,7 +30,7 @@ export const strokes = command({
     'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can measure. The last stroke before a stop has no rate. The average stroke is of steady strokes only, each brought to the length of one cycle; --with lays that of another log over it and shows where they differ by more than their spread; in CSV a line is one point of a band.',
   examples: [
     {
-      line: 'thole strokes samples/race/race.gpx --format csv --out strokes.csv',
+      line: 'thole strokes samples/outing/outing.gpx --format csv --out strokes.csv',
       does: 'write one line a stroke for a spreadsheet',
     },
     {
@@ -38,7 +38,7 @@ export const strokes = command({
       does: "see the crew's average stroke in each rate band",
     },
     {
-      line: 'thole strokes samples/season/2026-05/2026-05-23.csv --placement hull --average --with samples/season/2026-04/2026-04-09.csv',
+      line: 'thole strokes today.gpx --average --with last-week.gpx',
       does: 'lay the average strokes of two logs over each other',
     },
   ],

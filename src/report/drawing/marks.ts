@@ -31,13 +31,22 @@ export interface Level {
 const placed = (samples: readonly Sample[], { x, y }: Scales): (Point | null)[] =>
   samples.map(([along, up]) => (up === null ? null : [x.at(along), y.at(up)]));
 
-/** A line through samples, thinned to what can be seen, with a gap where there is none. */
-export const lineMark = (samples: readonly Sample[], series: number, scales: Scales, kind = ''): string => {
+/**
+ * A line through samples, thinned to what can be seen, with a gap where there is none.
+ * @param columnPx width of the columns that it is thinned by, px: wider ones for a line that is only a background
+ */
+export const lineMark = (
+  samples: readonly Sample[],
+  series: number,
+  scales: Scales,
+  kind = '',
+  columnPx = 1,
+): string => {
   const path = line<Point | null>()
     .defined((point) => point !== null)
     .x((point) => point![0])
     .y((point) => point![1])
-    .digits(1)(thinned(placed(samples, scales)));
+    .digits(1)(thinned(placed(samples, scales), columnPx));
   return path === null
     ? ''
     : element('path', { class: `line ${seriesClass(series)}${kind === '' ? '' : ` ${kind}`}`, d: path });

@@ -9,7 +9,7 @@ export const PALETTE = Object.freeze({
   dashes: ['none', '7 3', '2 3', '9 3 2 3', '12 4', '4 2', '1 4'],
 });
 
-/** How many lines can be told apart. */
+/** How many lines can be distinguished. */
 export const SERIES_COUNT = PALETTE.light.length;
 
 /** The class that gives a line its colour and its dashes. */

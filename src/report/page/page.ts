@@ -14,7 +14,7 @@ import { PAGE_SCRIPT } from './script.js';
 import { PAGE_STYLE } from './style.js';
 
 /** What every result has, and what some have, as far as a page speaks of it. */
-interface Told {
+interface Shown {
   readonly schema: string;
   readonly files: readonly string[];
   readonly warnings: readonly WarningRow[];
@@ -42,7 +42,7 @@ const HEADINGS: Readonly<Record<string, string>> = {
 /** How many logs are named at the head of a page. */
 const NAMED = 6;
 
-const headingOf = ({ schema }: Told): string => HEADINGS[schema.split('/')[1]!]!;
+const headingOf = ({ schema }: Shown): string => HEADINGS[schema.split('/')[1]!]!;
 
 const shortList = (names: readonly string[]): string => {
   const more = names.length - NAMED;
@@ -50,7 +50,7 @@ const shortList = (names: readonly string[]): string => {
 };
 
 /** Whom or what a page is about: events, else crews, else logs by name or by number. */
-const subjectOf = ({ files, sheet = [], results = [] }: Told): string => {
+const subjectOf = ({ files, sheet = [], results = [] }: Shown): string => {
   const events = [...new Set(results.flatMap(({ event }) => event ?? []))];
   if (events.length > 0) return shortList(events);
   const crews = [...new Set(sheet.flatMap(({ crew }) => crew ?? []))];
@@ -129,7 +129,7 @@ const notesOf = (rows: readonly Graded[]): string => {
 };
 
 /** How the figures were made, in words that hold for every page, and the errors assumed. */
-const methodOf = ({ error_model = [], warnings }: Told, reading: Reading, program: string): string => {
+const methodOf = ({ error_model = [], warnings }: Shown, reading: Reading, program: string): string => {
   const models = error_model.slice(0, 40);
   return element(
     'section',
@@ -161,7 +161,7 @@ const methodOf = ({ error_model = [], warnings }: Told, reading: Reading, progra
   );
 };
 
-const began = (result: Told, reading: Reading): string => {
+const began = (result: Shown, reading: Reading): string => {
   const rows = Object.values(result).flatMap((value: unknown) => (Array.isArray(value) ? value : []));
   const first = rows
     .flatMap((row: unknown) => {
@@ -184,12 +184,12 @@ export const pageText = async <Result>(
   reading: Reading,
   program: string,
 ): Promise<string> => {
-  const result = withoutFolders(given, (given as Told).files);
-  const told = result as Told;
+  const result = withoutFolders(given, (given as Shown).files);
+  const shown = result as Shown;
   const picturesOf = await view.pictures?.();
   const pictures: readonly Picture[] = picturesOf?.(result, reading) ?? [];
-  const heading = headingOf(told);
-  const subject = subjectOf(told);
+  const heading = headingOf(shown);
+  const subject = subjectOf(shown);
   const policy = `default-src 'none'; style-src ${await hashOf(PAGE_STYLE)}; script-src ${await hashOf(PAGE_SCRIPT)}; base-uri 'none'; form-action 'none'`;
   const body = element(
     'body',
@@ -198,8 +198,8 @@ export const pageText = async <Result>(
       'main',
       {},
       element('h1', {}, escaped(subject === '' ? heading : `${heading}: ${subject}`)),
-      element('p', { class: 'about' }, escaped(began(told, reading))),
-      warningsOf(told.warnings.map(graded), told.files.length),
+      element('p', { class: 'about' }, escaped(began(shown, reading))),
+      warningsOf(shown.warnings.map(graded), shown.files.length),
       ...pictures.map(pictureOf),
       // What characters draw on a terminal, the pictures draw here.
       ...view
@@ -207,7 +207,7 @@ export const pageText = async <Result>(
         .filter(({ drawing }) => drawing === undefined)
         .map(knownColumns)
         .map(sectionOf),
-      methodOf(told, reading, program),
+      methodOf(shown, reading, program),
     ),
     pictures.some(({ pointers }) => pointers.length > 0) ? `<script>${PAGE_SCRIPT}</script>` : '',
   );

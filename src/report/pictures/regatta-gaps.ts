@@ -17,6 +17,9 @@ const SHOWN_EVERY_M = 50;
 /** Metres farther apart than this are not joined: nothing is known between them. */
 const JOINED_M = 10;
 
+/** Columns that the lines of crews without a name are thinned by, px; 8 to 16: 200 of them make half a megabyte. */
+const FAINT_COLUMN_PX = 10;
+
 const samplesOf = ({ metres, marks }: GapRow): Sample[] =>
   metres.length > 1
     ? metres.flatMap(({ along_m, gap_s }, i): Sample[] => {
@@ -108,7 +111,7 @@ export const regattaGaps = (event: string, result: RegattaResult): Picture | nul
               ...(pointed ? { pointer: 0 } : {}),
               marks: (scales) => [
                 acrossMark(0, scales, 'zero'),
-                ...faint.map((gap) => lineMark(samplesOf(gap), 4, scales, 'faint')),
+                ...faint.map((gap) => lineMark(samplesOf(gap), 4, scales, 'faint', FAINT_COLUMN_PX)),
                 ...named.flatMap((gap, i) => [
                   lineMark(samplesOf(gap), i, scales),
                   errorMarks(spansOf(gap), i, scales),

@@ -8,7 +8,7 @@ import { countQuantity, plainQuantity, TICK_ROOM } from '../drawing/quantity.js'
 const PLACE = countQuantity('place', 18);
 const COURSE = plainQuantity('m of the course', 'm', 0, TICK_ROOM.along);
 
-/** Crews of an event whose places can be told from one another. */
+/** Crews of an event whose places can be distinguished. */
 const MOST = 16;
 
 /** Height of one place, px. */
