@@ -1,4 +1,5 @@
 import type * as z from 'zod';
+import { grouped } from '../units/grouped.js';
 import type { WarningRow } from './envelope.js';
 import type { FigurePath, ImpossibleFigure } from './figure-limit.js';
 
@@ -37,11 +38,7 @@ const warningOf = (file: string | null, key: string, figures: readonly Impossibl
 };
 
 const warningsOf = (file: string | null, figures: readonly ImpossibleFigure[]): WarningRow[] => {
-  const byKey = new Map<string, ImpossibleFigure[]>();
-  for (const figure of figures) {
-    const key = String(figure.path.findLast((part) => typeof part === 'string'));
-    byKey.set(key, [...(byKey.get(key) ?? []), figure]);
-  }
+  const byKey = grouped(figures, ({ path }) => String(path.findLast((part) => typeof part === 'string')));
   return [...byKey].map(([key, of]) => warningOf(file, key, of));
 };
 

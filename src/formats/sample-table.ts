@@ -122,7 +122,7 @@ const impossibleWarning = (
         code: 'position-impossible',
         file,
         where,
-        message: `${counted(impossible, 'position is', 'positions are')} not a place on the Earth or exactly 0, 0, and left out`,
+        message: `${counted(impossible, 'position', 'positions')} left out: exactly 0, 0, or where no boat goes (beyond 88° north or south)`,
       }
     : {
         code: 'value-impossible',

@@ -1,6 +1,7 @@
 import type { Curve, CurvePoint } from '../contract/curve.js';
 import { median } from '../signal/index.js';
 import { theilSen } from '../signal/theil-sen.js';
+import { grouped } from '../units/grouped.js';
 import type { CurveBlock } from './curve-block.js';
 import { inflation, plateauOf } from './curve-plateau.js';
 
@@ -32,12 +33,8 @@ const pointOf = (blocks: readonly CurveBlock[]): CurvePoint => {
 };
 
 const pointsOf = (blocks: readonly CurveBlock[]): CurvePoint[] => {
-  const classes = new Map<number, CurveBlock[]>();
-  for (const block of blocks) {
-    const key = Math.round(block.rateSpm / CURVE_SETTINGS.classSpm);
-    classes.set(key, [...(classes.get(key) ?? []), block]);
-  }
-  return [...classes.entries()].sort(([a], [b]) => a - b).map(([, members]) => pointOf(members));
+  const classes = grouped(blocks, ({ rateSpm }) => Math.round(rateSpm / CURVE_SETTINGS.classSpm));
+  return [...classes].sort(([a], [b]) => a - b).map(([, members]) => pointOf(members));
 };
 
 /** Why there is no curve, in words for a coach. */

@@ -12,8 +12,10 @@ export interface PhysicalRange {
  * kept, what cannot be is not.
  */
 export const PHYSICAL_RANGES: Readonly<Record<ChannelName, readonly PhysicalRange[]>> = Object.freeze({
+  // Degrees. No boat goes beyond 88° (open water ends near 84° N, value from memory), and the planes on which a track is
+  // smoothed have no longitude at a pole.
   position: [
-    { low: -90, high: 90 },
+    { low: -88, high: 88 },
     { low: -180, high: 180 },
   ],
   // m; the lowest water lies at -430 m and the highest at 6400 m (value from memory), a barometer is some hundreds off.

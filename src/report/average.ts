@@ -1,12 +1,19 @@
 import { type AverageBand, type AverageResult, averageBand, cyclePoint } from '../contract/average.js';
 import { SPEED_HEADING } from '../units/speed.js';
 import { numberCell, speedCell } from './cells.js';
-import { plotLines } from './plot.js';
-import { figures, figuresWhereKnown, type Reading, type Section } from './section.js';
+import { type PlotSeries, plotLines } from './plot.js';
+import {
+  drawingSection,
+  figures,
+  figuresWhereKnown,
+  noteSection,
+  type Reading,
+  type Section,
+} from './section.js';
 import { flat, type View } from './view.js';
 
-/** Points of the cycle that the table shows, %; the plot and data formats have them all. */
-const EVERY_PCT = 10;
+/** Points of the cycle that tables show, %; the plot and data formats have them all. */
+export const EVERY_PCT = 10;
 
 /** The rates of a band, in words. */
 export const rangeOf = ({ from_spm, to_spm }: Pick<AverageBand, 'from_spm' | 'to_spm'>): string => {
@@ -39,24 +46,25 @@ const table = (band: AverageBand, reading: Reading): Section => {
   };
 };
 
-const drawing = (band: AverageBand, reading: Reading): Section => ({
-  title: null,
-  columns: [],
-  rows: [],
-  notes: [],
-  drawing: plotLines({
-    series: [
-      {
-        mark: reading.plain ? 'o' : '●',
-        points: band.cycle.map(({ phase_pct, acceleration_mps2 }) => [phase_pct, acceleration_mps2]),
-      },
-    ],
-    columns: 51,
-    lines: 9,
-    xLabel: (phase) => `${numberCell(phase)} %`,
-    yLabel: (surge) => `${numberCell(surge, 1)} m/s²`,
-  }),
-});
+/** Surge over the cycle, drawn in characters. */
+export const cyclePlot = (series: readonly PlotSeries[]): Section =>
+  drawingSection(
+    plotLines({
+      series,
+      columns: 51,
+      lines: 9,
+      xLabel: (phase) => `${numberCell(phase)} %`,
+      yLabel: (surge) => `${numberCell(surge, 1)} m/s²`,
+    }),
+  );
+
+const drawing = (band: AverageBand, reading: Reading): Section =>
+  cyclePlot([
+    {
+      mark: reading.plain ? 'o' : '●',
+      points: band.cycle.map(({ phase_pct, acceleration_mps2 }) => [phase_pct, acceleration_mps2]),
+    },
+  ]);
 
 /** `thole strokes --average`: the crew's average stroke, a range of rates at a time. */
 export const averageView: View<AverageResult> = {
@@ -66,16 +74,11 @@ export const averageView: View<AverageResult> = {
   cells: ({ bands }) => bands.flatMap((band) => band.cycle.map((point) => ({ ...flat(band), ...point }))),
   sections: ({ bands }, reading) =>
     bands.length === 0
-      ? [{ title: null, columns: [], rows: [], notes: ['No average stroke from this log.'] }]
+      ? [noteSection('No average stroke from this log.')]
       : [
           ...bands.flatMap((band) => [table(band, reading), drawing(band, reading)]),
-          {
-            title: null,
-            columns: [],
-            rows: [],
-            notes: [
-              'From one catch mark (0 %) to the next (100 %); surge is low-passed at 5 Hz. ± is one standard deviation from stroke to stroke.',
-            ],
-          },
+          noteSection(
+            'From one catch mark (0 %) to the next (100 %); surge is low-passed at 5 Hz. ± is one standard deviation from stroke to stroke.',
+          ),
         ],
 };

@@ -1,6 +1,7 @@
 import { formatClock } from '../units/clock-time.js';
 import { type Craft, craftFamily } from '../units/craft.js';
 import { formatSpeed, SPEED_HEADING, type SpeedUnit } from '../units/speed.js';
+import { zoneParts } from '../units/zone-parts.js';
 import { type Column, figures, type Reading } from './section.js';
 
 /** How a value that is not known is shown. */
@@ -49,38 +50,14 @@ export const speedInUnit = (speedMps: number, unit: SpeedUnit): string => {
   return `${speedCell(speedMps, unit)} ${unitWords.join(' ')}`;
 };
 
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-/** Making a format takes some milliseconds: once a zone. */
-const formatIn = (zone: string): Intl.DateTimeFormat => {
-  const known = formats.get(zone);
-  if (known !== undefined) return known;
-  const made = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-    hour: '2-digit',
-    minute: '2-digit',
-    second: '2-digit',
-  });
-  formats.set(zone, made);
-  return made;
-};
-
 /** Date and time of an instant in a zone; in UTC they stand in its text. */
-const partsIn = (iso: string, zone: string): Record<string, string> => {
+const partsIn = (iso: string, zone: string): Readonly<Record<string, string>> => {
   const [, ...utc] = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d):(\d\d)(?:\.\d+)?Z$/.exec(iso) ?? [];
   if (zone === 'UTC' && utc.length > 0) {
     const [year, month, day, hour, minute, second] = utc as [string, string, string, string, string, string];
     return { year, month, day, hour, minute, second };
   }
-  return Object.fromEntries(
-    formatIn(zone)
-      .formatToParts(new Date(iso))
-      .map(({ type, value }) => [type, value]),
-  );
+  return zoneParts(Date.parse(iso), zone);
 };
 
 /** Date and time of day in a zone: `2026-03-14 07:05`. */

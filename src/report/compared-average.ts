@@ -4,14 +4,10 @@ import {
   comparedBand,
   comparedCyclePoint,
 } from '../contract/average.js';
-import { rangeOf } from './average.js';
+import { cyclePlot, EVERY_PCT, rangeOf } from './average.js';
 import { numberCell } from './cells.js';
-import { plotLines } from './plot.js';
-import { figures, type Reading, type Section } from './section.js';
+import { figures, noteSection, type Reading, type Section } from './section.js';
 import { flat, type View } from './view.js';
-
-/** Points of the cycle that the table shows, %; the plot and data formats have them all. */
-const EVERY_PCT = 10;
 
 const signed = (value: number): string => `${value > 0 ? '+' : ''}${numberCell(value, 2)}`;
 
@@ -53,22 +49,10 @@ const drawing = (band: ComparedBand, { plain }: Reading): Section => {
     mark,
     points: band.cycle.map((point) => [point.phase_pct, point[key]] as const),
   });
-  return {
-    title: null,
-    columns: [],
-    rows: [],
-    notes: [],
-    drawing: plotLines({
-      series: [
-        line(plain ? 'x' : '○', 'with_acceleration_mps2'),
-        line(plain ? 'o' : '●', 'acceleration_mps2'),
-      ],
-      columns: 51,
-      lines: 9,
-      xLabel: (phase) => `${numberCell(phase)} %`,
-      yLabel: (surge) => `${numberCell(surge, 1)} m/s²`,
-    }),
-  };
+  return cyclePlot([
+    line(plain ? 'x' : '○', 'with_acceleration_mps2'),
+    line(plain ? 'o' : '●', 'acceleration_mps2'),
+  ]);
 };
 
 /** `thole strokes --average --with`: the average strokes of two logs over each other. */
@@ -84,16 +68,11 @@ export const comparedAverageView: View<AverageResult> = {
     ),
   sections: ({ compared = [] }, reading) =>
     compared.length === 0
-      ? [{ title: null, columns: [], rows: [], notes: ['No rate band has an average stroke in both logs.'] }]
+      ? [noteSection('No rate band has an average stroke in both logs.')]
       : [
           ...compared.flatMap((band) => [table(band), drawing(band, reading)]),
-          {
-            title: null,
-            columns: [],
-            rows: [],
-            notes: [
-              `Drawn ${reading.plain ? 'o' : '●'} now, ${reading.plain ? 'x' : '○'} then. Spread is the standard deviation of a stroke of one against a stroke of the other; a logger mounted anew adds to a difference.`,
-            ],
-          },
+          noteSection(
+            `Drawn ${reading.plain ? 'o' : '●'} now, ${reading.plain ? 'x' : '○'} then. Spread is the standard deviation of a stroke of one against a stroke of the other; a logger mounted anew adds to a difference.`,
+          ),
         ],
 };

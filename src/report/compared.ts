@@ -1,6 +1,7 @@
 import type { PiecesResult } from '../contract/pieces.js';
 import type { SheetRow } from '../contract/sheet.js';
 import type { Craft } from '../units/craft.js';
+import { grouped } from '../units/grouped.js';
 import { cell, dateCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
 import { figures, type Reading, type Section, words } from './section.js';
 
@@ -70,20 +71,18 @@ const list = (numbers: readonly number[]): string => numbers.join(', ');
 
 /** In what the paired pieces are alike, and which have none like them. */
 const likeNotes = ({ compared = [], pieces }: PiecesResult, named: boolean): string[] => {
-  const likes = new Map<string, number[]>();
-  for (const { piece, rate_apart_spm, direction_apart_deg } of compared) {
-    const like = [
+  const likes = grouped(compared, ({ rate_apart_spm, direction_apart_deg }) =>
+    [
       'start',
       'length',
       ...(rate_apart_spm === null ? [] : ['rate']),
       ...(direction_apart_deg === null ? [] : ['direction']),
-    ].join(', ');
-    likes.set(like, [...(likes.get(like) ?? []), piece]);
-  }
-  const paired = [...likes].map(([like, numbers]) =>
+    ].join(', '),
+  );
+  const paired = [...likes].map(([like, rows]) =>
     likes.size === 1
       ? `Paired by ${like}.`
-      : `${numbers.length === 1 ? 'Piece' : 'Pieces'} ${list(numbers)}: paired by ${like}.`,
+      : `${rows.length === 1 ? 'Piece' : 'Pieces'} ${list(rows.map(({ piece }) => piece))}: paired by ${like}.`,
   );
   const alone = pieces
     .filter(({ file, piece }) => !compared.some((row) => row.file === file && row.piece === piece))

@@ -2,7 +2,7 @@ import { type Curve, type CurveResult, curvePoint } from '../contract/curve.js';
 import { curveSpeed } from '../pieces/index.js';
 import { numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
 import { plotLines } from './plot.js';
-import { facts, figures, type Reading, type Section } from './section.js';
+import { drawingSection, facts, figures, noteSection, type Reading, type Section } from './section.js';
 import { flat, type View } from './view.js';
 
 /** Exponent of constant work a stroke: speed ~ rate^(1/3). */
@@ -62,12 +62,8 @@ const drawing = (curve: Curve, reading: Reading): Section => {
     return [rate, curveSpeed(curve, rate)!] as const;
   });
   const mark = reading.plain ? 'o' : '●';
-  return {
-    title: null,
-    columns: [],
-    rows: [],
-    notes: [],
-    drawing: plotLines({
+  return drawingSection(
+    plotLines({
       series: [
         { mark: reading.plain ? '.' : '·', points: line },
         { mark, points: curve.points.map((point) => [point.rate_spm, point.speed_mps]) },
@@ -77,7 +73,7 @@ const drawing = (curve: Curve, reading: Reading): Section => {
       xLabel: (rate) => `${numberCell(rate)} spm`,
       yLabel: (speed) => `${numberCell(speed, 2)} m/s`,
     }),
-  };
+  );
 };
 
 /** `thole curve`: rate against speed. */
@@ -88,6 +84,6 @@ export const curveView: View<CurveResult> = {
   cells: ({ curve }) => (curve?.points ?? []).map((point) => flat(point)),
   sections: ({ curve }, reading) =>
     curve === null
-      ? [{ title: null, columns: [], rows: [], notes: ['No curve from these logs.'] }]
+      ? [noteSection('No curve from these logs.')]
       : [summary(curve), table(curve, reading), drawing(curve, reading)],
 };

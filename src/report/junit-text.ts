@@ -43,7 +43,11 @@ export const junitText = (
   idle: readonly { readonly rule: string; readonly why: string }[],
 ): string => {
   const suites = new Map<string, Case[]>();
-  const add = (file: string, row: Case) => suites.set(file, [...(suites.get(file) ?? []), row]);
+  const add = (file: string, row: Case): void => {
+    const known = suites.get(file);
+    if (known === undefined) suites.set(file, [row]);
+    else known.push(row);
+  };
   for (const { file, rule, passed, severity, message } of results)
     add(file, {
       name: rule,

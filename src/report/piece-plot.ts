@@ -1,9 +1,10 @@
 import type { DrawnPiece, DrawnPieceMoment } from '../contract/drawn.js';
 import { median } from '../signal/index.js';
 import type { Craft } from '../units/craft.js';
+import { grouped } from '../units/grouped.js';
 import { clockCell, numberCell, speedInUnit, speedUnit } from './cells.js';
 import { type PlotSeries, plotLines } from './plot.js';
-import type { Reading, Section } from './section.js';
+import { noteSection, type Reading, type Section } from './section.js';
 
 /** How a piece is drawn: characters across, lines for each of rate and speed, and the scale as shares of the median. */
 const DRAWING = Object.freeze({ columns: 60, lines: 6, low: 0.85, high: 1.15 });
@@ -13,11 +14,9 @@ type Point = readonly [x: number, y: number];
 /** Means over as many stretches of time as there are characters across. */
 const thinned = (points: readonly Point[]): Point[] => {
   const [from, to] = [points[0]![0], points.at(-1)![0]];
-  const bins = new Map<number, Point[]>();
-  for (const point of points) {
-    const bin = to > from ? Math.round(((point[0] - from) / (to - from)) * (DRAWING.columns - 1)) : 0;
-    bins.set(bin, [...(bins.get(bin) ?? []), point]);
-  }
+  const bins = grouped(points, ([x]) =>
+    to > from ? Math.round(((x - from) / (to - from)) * (DRAWING.columns - 1)) : 0,
+  );
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
   // The first and the last keep their time, so that rate and speed stand on one axis.
   return [...bins.values()].map((own, i) => [
@@ -90,7 +89,5 @@ export const piecePlots = (
   reading: Reading,
 ): readonly Section[] => {
   const plots = pieces.flatMap((piece) => piecePlot(piece, named, craftOf(piece.file), reading) ?? []);
-  return plots.length > 0 || pieces.length === 0
-    ? plots
-    : [{ title: null, columns: [], rows: [], notes: ['There are no strokes to draw.'] }];
+  return plots.length > 0 || pieces.length === 0 ? plots : [noteSection('There are no strokes to draw.')];
 };

@@ -14,7 +14,7 @@ import {
 } from './cells.js';
 import { type MapShape, positionsBetween } from './map/map-shape.js';
 import { DETAIL_ROWS, detailSections, detailView } from './pieces-detail.js';
-import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
+import { figures, figuresWhereKnown, noteSection, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
 const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true, positions: true }).shape);
@@ -189,7 +189,7 @@ export const piecesView: View<PiecesResult> = {
   cells: ({ pieces }) => pieces.flatMap(rowsOf),
   sections: (result, reading) =>
     result.pieces.length === 0
-      ? [{ title: null, columns: [], rows: [], notes: ['No pieces found.'] }]
+      ? [noteSection('No pieces found.')]
       : [
           overview(result, reading),
           ...result.pieces.map((piece) =>

@@ -1,4 +1,5 @@
 import { type MarginRow, type SeatsResult, type SwapRow, swapRow } from '../contract/seats.js';
+import { grouped } from '../units/grouped.js';
 import { clockCell, distanceCell, numberCell, timeCell } from './cells.js';
 import { figures, figuresWhereKnown, type Reading, type Section, words } from './section.js';
 import { flat, type View } from './view.js';
@@ -111,11 +112,7 @@ export const seatsView: View<SeatsResult> = {
       pieces: swap.pieces.join(' / '),
     })),
   sections: (result, reading) => {
-    const pairs = new Map<string, MarginRow[]>();
-    for (const row of result.margins) {
-      const key = JSON.stringify([row.boat, row.other_boat]);
-      pairs.set(key, [...(pairs.get(key) ?? []), row]);
-    }
+    const pairs = grouped(result.margins, (row) => JSON.stringify([row.boat, row.other_boat]));
     return [
       ...[...pairs.values()].map((rows) => marginSection(rows, reading)),
       ...(result.swaps.length === 0 ? [] : [swapSection(result.swaps, notesOf(result))]),

@@ -18,6 +18,18 @@ export interface Section {
   readonly drawing?: readonly string[];
 }
 
+/** A sentence on its own. */
+export const noteSection = (note: string): Section => ({ title: null, columns: [], rows: [], notes: [note] });
+
+/** A character plot on its own. */
+export const drawingSection = (drawing: readonly string[]): Section => ({
+  title: null,
+  columns: [],
+  rows: [],
+  notes: [],
+  drawing,
+});
+
 /** How people want to read a result. */
 export interface Reading {
   /** Null: the usual unit of the craft. */

@@ -1,5 +1,6 @@
 import type { WarningRow } from '../contract/envelope.js';
 import { noteWords, type Severity, severityOf } from '../contract/severity.js';
+import { grouped } from '../units/grouped.js';
 import { cleanText } from './clean-text.js';
 
 /** A message with its severity, as results carry it. */
@@ -21,11 +22,9 @@ export const graded = (row: WarningRow): Graded => ({
   ...row,
 });
 
-const groups = <Item>(items: readonly Item[], name: (item: Item) => string): Item[][] => {
-  const found = new Map<string, Item[]>();
-  for (const item of items) found.set(name(item), [...(found.get(name(item)) ?? []), item]);
-  return [...found.values()];
-};
+const groups = <Item>(items: readonly Item[], name: (item: Item) => string): Item[][] => [
+  ...grouped(items, name).values(),
+];
 
 /** A message as a whole sentence, however it was written. */
 const sentence = (message: string): string =>

@@ -1,6 +1,7 @@
 import type { ProgressRow, ProgressTrendRow } from '../contract/season.js';
 import { median } from '../signal/index.js';
 import { theilSen } from '../signal/theil-sen.js';
+import { grouped } from '../units/grouped.js';
 import type { LogSummary } from './log-summary.js';
 import { PROGRESS_SETTINGS } from './progress-settings.js';
 import type { SteadyRowing } from './steady-rowing.js';
@@ -24,12 +25,6 @@ interface Cell {
 const DAY_MS = 86_400_000;
 
 const bandKey = ({ steady }: Cell): string => `${steady.from_spm} ${steady.to_spm}`;
-
-const grouped = <Item>(items: readonly Item[], key: (item: Item) => string): Item[][] => {
-  const groups = new Map<string, Item[]>();
-  for (const item of items) groups.set(key(item), [...(groups.get(key(item)) ?? []), item]);
-  return [...groups.values()];
-};
 
 const cellsOf = (summaries: readonly LogSummary[]): Cell[] =>
   summaries.flatMap((summary) => {
@@ -84,7 +79,7 @@ const ROUNDS = 6;
  * in turn (Tukey 1977, median polish, with weighted means over an outing's bands).
  */
 const differences = (figures: readonly Figure[]) => {
-  const outings = grouped(figures, ({ cell }) => cell.summary.outing.file);
+  const outings = [...grouped(figures, ({ cell }) => cell.summary.outing.file).values()];
   const levels = new Map<number, number>();
   let values = new Map<string, number>();
   for (let round = 0; round < ROUNDS; round++) {
@@ -121,7 +116,7 @@ const pct = (share: number): number => 100 * (Math.exp(share) - 1);
 
 /** One figure a day: outings of one day share its weather. */
 const daysOf = (outings: ReturnType<typeof differences>['outings']): DayFigure[] =>
-  grouped(outings, ({ cell }) => String(cell.day)).map((own) => ({
+  [...grouped(outings, ({ cell }) => cell.day).values()].map((own) => ({
     day: own[0]!.cell.day,
     pct: own.reduce((sum, { value }) => sum + pct(value), 0) / own.length,
     sdPct: (100 * Math.hypot(...own.map(({ sd }) => sd))) / own.length,
@@ -151,7 +146,9 @@ const rowOf = (figure: Figure, trend: Trend, group: LogSummary['outing']): Progr
 
 const progressOf = (cells: readonly Cell[]): { rows: ProgressRow[]; trend: ProgressTrendRow } => {
   const group = cells[0]!.summary.outing;
-  const bands = grouped(cells, bandKey).sort((a, b) => a[0]!.steady.rate_spm - b[0]!.steady.rate_spm);
+  const bands = [...grouped(cells, bandKey).values()].sort(
+    (a, b) => a[0]!.steady.rate_spm - b[0]!.steady.rate_spm,
+  );
   const exponent = exponentOf(bands);
   const figures = bands.flatMap((own, band): Figure[] => {
     const usualSpm = median(own.map(({ steady }) => steady.rate_spm));
@@ -216,8 +213,9 @@ const progressOf = (cells: readonly Cell[]): { rows: ProgressRow[]; trend: Progr
  * @param summaries outings that count, on the water
  */
 export const seasonProgress = (summaries: readonly LogSummary[]): Progress => {
-  const groups = grouped(cellsOf(summaries), ({ summary: { outing } }) =>
+  const crews = grouped(cellsOf(summaries), ({ summary: { outing } }) =>
     JSON.stringify([outing.crew, outing.craft, outing.speed_over]),
-  ).map(progressOf);
+  );
+  const groups = [...crews.values()].map(progressOf);
   return { rows: groups.flatMap(({ rows }) => rows), trends: groups.map(({ trend }) => trend) };
 };

@@ -122,7 +122,11 @@ export const distinctOutings = (summaries: readonly LogSummary[]): Distinct => {
       continue;
     }
     kept.push(summary);
-    for (const hour of hours) byHour.set(hour, [...(byHour.get(hour) ?? []), summary]);
+    for (const hour of hours) {
+      const known = byHour.get(hour);
+      if (known === undefined) byHour.set(hour, [summary]);
+      else known.push(summary);
+    }
   }
   const order = new Map(summaries.map((summary, i) => [summary, i]));
   kept.sort((a, b) => order.get(a)! - order.get(b)!);

@@ -1,5 +1,6 @@
 import type { DrawnTotal } from '../contract/drawn.js';
 import type { SeasonOutingRow, SeasonResult } from '../contract/season.js';
+import { grouped } from '../units/grouped.js';
 import { dayName, type LocalDate, localDate, monthName, weekName } from '../units/local-date.js';
 import { splitOfSpeed } from '../units/speed.js';
 import { heartRateZones, polarizationIndex, zoneWarnings } from './heart-rate-zones.js';
@@ -56,11 +57,8 @@ const listed = (summary: LogSummary, zone: string, keptOut: KeptOut): Listed => 
 const groupsBy = <Item>(
   items: readonly Item[],
   name: (item: Item) => string | null,
-): [string | null, Item[]][] => {
-  const groups = new Map<string | null, Item[]>();
-  for (const item of items) groups.set(name(item), [...(groups.get(name(item)) ?? []), item]);
-  return [...groups].sort(([a], [b]) => (a === null ? 1 : b === null ? -1 : a < b ? -1 : 1));
-};
+): [string | null, Item[]][] =>
+  [...grouped(items, name)].sort(([a], [b]) => (a === null ? 1 : b === null ? -1 : a < b ? -1 : 1));
 
 /** Whether any figure of the season is made of a log, or would be if it could be dated: only then its doubts matter. */
 const isOfTheSeason = ({ keptOut }: Listed): boolean =>

@@ -1,5 +1,6 @@
 import type { RateBandRow } from '../contract/outing.js';
 import type { TotalsRow } from '../contract/season.js';
+import { grouped } from '../units/grouped.js';
 import type { LogSummary } from './log-summary.js';
 
 /** Sums over outings; what is not known adds nothing. */
@@ -35,9 +36,10 @@ const keyOf = ({ from_spm, to_spm }: RateBandRow): string => `${from_spm} ${to_s
 
 /** Rate bands of several outings added up, in the order of the first outing that has each. */
 export const bandsOf = (summaries: readonly LogSummary[]): RateBandRow[] => {
-  const bands = new Map<string, RateBandRow[]>();
-  for (const { outing } of summaries)
-    for (const row of outing.rate_bands) bands.set(keyOf(row), [...(bands.get(keyOf(row)) ?? []), row]);
+  const bands = grouped(
+    summaries.flatMap(({ outing }) => outing.rate_bands),
+    keyOf,
+  );
   const strokes = strokesOf([...bands.values()].flat());
   return [...bands.values()]
     .map((rows): RateBandRow => {

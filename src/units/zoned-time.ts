@@ -1,31 +1,17 @@
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-const formatOf = (zone: string): Intl.DateTimeFormat => {
-  const known = formats.get(zone);
-  if (known !== undefined) return known;
-  const made = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-    hour: '2-digit',
-    minute: '2-digit',
-    second: '2-digit',
-  });
-  formats.set(zone, made);
-  return made;
-};
+import { zoneParts } from './zone-parts.js';
 
 /** What clocks of a zone are ahead of UTC at an instant, s. */
 const aheadS = (unixS: number, zone: string): number => {
-  const parts = Object.fromEntries(
-    formatOf(zone)
-      .formatToParts(unixS * 1000)
-      .map(({ type, value }) => [type, Number(value)]),
-  ) as Record<string, number>;
-  const { year, month, day, hour, minute, second } = parts;
-  return Date.UTC(year!, month! - 1, day!, hour, minute, second) / 1000 - Math.floor(unixS);
+  const { year, month, day, hour, minute, second } = zoneParts(unixS * 1000, zone);
+  const dayMs = Date.UTC(
+    Number(year),
+    Number(month) - 1,
+    Number(day),
+    Number(hour),
+    Number(minute),
+    Number(second),
+  );
+  return dayMs / 1000 - Math.floor(unixS);
 };
 
 /**

@@ -1,4 +1,5 @@
 import { type CsvLine, parseCsvFile } from '../contract/located-csv.js';
+import { grouped } from '../units/grouped.js';
 import { UserError } from '../units/user-error.js';
 
 /** Who sat in one boat in one piece. */
@@ -122,8 +123,7 @@ const checkSeats = (lines: readonly PlanLine[]): void => {
 export const parseSeatPlan = (text: string, name: string): readonly SeatPiece[] => {
   const lines = parseCsvFile(text, name, COLUMNS, REQUIRED).map(planLine);
   checkSeats(lines);
-  const byPiece = new Map<string, PlanLine[]>();
-  for (const line of lines) byPiece.set(line.piece, [...(byPiece.get(line.piece) ?? []), line]);
+  const byPiece = grouped(lines, ({ piece }) => piece);
   const pieces = [...byPiece].map(([piece, ofPiece]) => {
     checkedPiece(ofPiece);
     return {

@@ -4,6 +4,7 @@ import type { MarginRow, SeatsResult, SwapRow } from '../contract/seats.js';
 import type { WarningCode } from '../contract/severity.js';
 import { stemOf } from '../outing/index.js';
 import { togetherRows } from '../pieces/index.js';
+import { grouped } from '../units/grouped.js';
 import { UserError } from '../units/user-error.js';
 import type { Lineup, SeatPiece } from './seat-plan.js';
 import { marginSdS, type SeatMargin, SWAP_SETTINGS, seatSwaps } from './seat-swaps.js';
@@ -48,10 +49,8 @@ const logOf = ({ boat, file, errorAt }: Lineup, { files, pieces }: SeatLogs): st
 
 /** Pieces that the boats of the plan rowed side by side, in time order. */
 const groupsOf = (pieces: readonly PieceRow[], logs: ReadonlySet<string>): TogetherRow[][] => {
-  const groups = new Map<number, TogetherRow[]>();
-  for (const row of togetherRows(pieces.filter(({ file }) => logs.has(file))))
-    groups.set(row.group, [...(groups.get(row.group) ?? []), row]);
-  return [...groups.values()];
+  const rows = togetherRows(pieces.filter(({ file }) => logs.has(file)));
+  return [...grouped(rows, ({ group }) => group).values()];
 };
 
 const matched = (plan: readonly SeatPiece[], groups: readonly TogetherRow[][]): readonly TogetherRow[][] => {

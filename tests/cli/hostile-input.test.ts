@@ -57,6 +57,20 @@ describe('one log of a batch', () => {
     },
   );
 
+  it('may lie at a pole', async () => {
+    const rows = Array.from(
+      { length: 60 },
+      (_, i) => `${i},${i % 3 === 0 ? 89.9999999 : 31.49 + i * 3e-5},${-37 - i * 3e-5}`,
+    );
+    const at = filesIn({ 'bad.csv': `time_s,lat_deg,lon_deg\n${rows.join('\n')}\n`, 'good.csv': track });
+    const logs = [join(at, 'bad.csv'), join(at, 'good.csv')];
+    const { status, stdout } = await ran(['outing', ...logs, '--jobs', '1', '--format', 'json']);
+    expect([status, json({ stdout }).files]).toEqual([0, logs]);
+    expect(json({ stdout }).warnings.map(({ code }: { code: string }) => code)).toContain(
+      'position-impossible',
+    );
+  });
+
   it('may have many equal and nearly equal times', async () => {
     const rows = track.split('\n');
     const close = rows.map((row, i) =>

@@ -29,13 +29,13 @@ const withValue = (name: string, pattern: RegExp, value: string): string => {
 
 /** Where each quantity stands in a record of each format, and a value of it that is just possible, and just not. */
 const CASES = [
-  ['gpx', 'position', /(lat=")[^"]*/, '89.99', '90.01'],
+  ['gpx', 'position', /(lat=")[^"]*/, '87.99', '88.01'],
   ['gpx', 'position', /(lon=")[^"]*/, '-179.99', '-180.01'],
   ['gpx', 'elevation', /(<ele>)[^<]*/, '9999', '10001'],
   ['gpx', 'speed', /(<e:speed>)[^<]*/, '59.9', '548314'],
   ['gpx', 'cadence', /(<e:cadence>)[^<]*/, '249', '9007199254740993'],
   ['gpx', 'heart_rate', /(<e:hr>)[^<]*/, '21', '19'],
-  ['tcx', 'position', /(<LatitudeDegrees>)[^<]*/, '-89.9', '-1e308'],
+  ['tcx', 'position', /(<LatitudeDegrees>)[^<]*/, '-87.9', '-1e308'],
   ['tcx', 'elevation', /(<AltitudeMeters>)[^<]*/, '-999', '-1001'],
   ['tcx', 'distance', /(<DistanceMeters>)[^<]*/, '1e6', '1e12'],
   ['tcx', 'cadence', /(<Cadence>)[^<]*/, '250', '251'],

@@ -1,4 +1,5 @@
 import type { MarginRow, SeatsResult, SwapRow } from '../../contract/seats.js';
+import { grouped } from '../../units/grouped.js';
 import { numberCell } from '../cells.js';
 import { drawChart } from '../drawing/chart.js';
 import {
@@ -123,10 +124,6 @@ const swapsPicture = (swaps: readonly SwapRow[]): Picture => {
 
 /** The pictures of `thole seats`: margins boat beside boat, and each swap on its own. */
 export const seatsPictures = ({ margins, swaps }: SeatsResult): readonly Picture[] => {
-  const pairs = new Map<string, MarginRow[]>();
-  for (const row of margins) {
-    const key = JSON.stringify([row.boat, row.other_boat]);
-    pairs.set(key, [...(pairs.get(key) ?? []), row]);
-  }
+  const pairs = grouped(margins, (row) => JSON.stringify([row.boat, row.other_boat]));
   return [...[...pairs.values()].map(marginPicture), ...(swaps.length === 0 ? [] : [swapsPicture(swaps)])];
 };
