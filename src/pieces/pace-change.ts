@@ -46,15 +46,20 @@ export const PACE_CHANGE_SETTINGS = Object.freeze({
   speedWeight: 0.6,
 });
 
-/** ∫f and f of a shape after so long, in units of τ. */
-const shapeOf = (shape: Shape, u: number): readonly [way: number, speed: number] => {
-  if (shape === 'glide') return [Math.log1p(u), 1 / (1 + u)];
-  const left = Math.exp(-u);
-  return [1 - left, left];
-};
+/** ∫f of a shape after so long, in units of τ. */
+const wayOf = (shape: Shape, u: number): number => (shape === 'glide' ? Math.log1p(u) : 1 - Math.exp(-u));
 
-/** Whitens series of fixes: a Gauss-Markov error and the crew's unsteadiness beside white noise, as a filter's innovations. */
-const whitener = (fixes: AlongFixes, model: ErrorModel): ((values: Float64Array) => Float64Array) => {
+/** f of a shape after so long, in units of τ. */
+const speedOf = (shape: Shape, u: number): number => (shape === 'glide' ? 1 / (1 + u) : Math.exp(-u));
+
+/** A whitening filter of series of fixes: what it keeps of an innovation, and the scale of one. */
+interface Whitening {
+  readonly gain: Float64Array;
+  readonly scale: Float64Array;
+}
+
+/** Whitens fixes of a Gauss-Markov error and the crew's unsteadiness beside white noise: a filter's innovations. */
+const whiteningOf = (fixes: AlongFixes, model: ErrorModel): Whitening => {
   const { unsteadyM2PerS, surgeWayM } = PACE_CHANGE_SETTINGS;
   const { atS, meanOf } = fixes;
   const white = model.whiteSdM ** 2 / meanOf + surgeWayM ** 2 / Math.min(4, meanOf);
@@ -70,52 +75,53 @@ const whitener = (fixes: AlongFixes, model: ErrorModel): ((values: Float64Array)
     scale[i] = 1 / Math.sqrt(sum);
     variance *= 1 - gain[i]!;
   }
-  return (values) => {
-    const made = new Float64Array(count);
-    let state = 0;
-    for (let i = 0; i < count; i++) {
-      const innovation = values[i]! - state;
-      made[i] = innovation * scale[i]!;
-      state += gain[i]! * innovation;
-    }
-    return made;
-  };
+  return { gain, scale };
+};
+
+const whitened = ({ gain, scale }: Whitening, values: Float64Array): Float64Array => {
+  let state = 0;
+  return values.map((value, i) => {
+    const innovation = value - state;
+    state += gain[i]! * innovation;
+    return innovation * scale[i]!;
+  });
 };
 
 /** Log likelihood of a change at a moment, the speeds before and after integrated out. */
 const likelihoodOf = (fixes: AlongFixes, model: ErrorModel, ask: PaceChangeAsk) => {
   const { quietSdMps, speedWeight } = PACE_CHANGE_SETTINGS;
-  const whiten = whitener(fixes, model);
-  const y = whiten(fixes.alongM);
-  const { atS, speedAtS, speedMps } = fixes;
+  const { atS, alongM, speedAtS, speedMps } = fixes;
+  const whitening = whiteningOf(fixes, model);
+  const { gain, scale } = whitening;
+  const y = whitened(whitening, alongM);
+  // Time since the change is whitened as the difference of two series that no change alters.
+  const time = whitened(whitening, atS);
+  const one = whitened(whitening, new Float64Array(atS.length).fill(1));
+  const yyOfFixes = y.reduce((sum, value) => sum + value * value, 0);
   const rowedSd = Math.max(quietSdMps, model.speedSdMps ?? 0);
   const [sdBefore, sdAfter] = [ask.rowedBefore ? rowedSd : quietSdMps, ask.rowedAfter ? rowedSd : quietSdMps];
-  const a = new Float64Array(atS.length);
-  const b = new Float64Array(atS.length);
   return (changeS: number, tauS: number, shape: Shape): number => {
-    for (let i = 0; i < atS.length; i++) {
-      const since = atS[i]! - changeS;
-      const kept = since > 0 ? tauS * shapeOf(shape, since / tauS)[0] : since;
-      a[i] = kept;
-      b[i] = since > 0 ? since - kept : 0;
-    }
-    const [p, q] = [whiten(a), whiten(b)];
     // Normal equations of the two speeds, their priors first.
     let [pp, pq, qq] = [ask.before.sdMps ** -2, 0, ask.after.sdMps ** -2];
     let [py, qy] = [pp * ask.before.mps, qq * ask.after.mps];
-    let yy = pp * ask.before.mps ** 2 + qq * ask.after.mps ** 2;
+    let yy = pp * ask.before.mps ** 2 + qq * ask.after.mps ** 2 + yyOfFixes;
+    let state = 0;
     for (let i = 0; i < y.length; i++) {
-      pp += p[i]! * p[i]!;
-      pq += p[i]! * q[i]!;
-      qq += q[i]! * q[i]!;
-      py += p[i]! * y[i]!;
-      qy += q[i]! * y[i]!;
-      yy += y[i]! * y[i]!;
+      const since = atS[i]! - changeS;
+      const innovation = (since > 0 ? tauS * wayOf(shape, since / tauS) : since) - state;
+      state += gain[i]! * innovation;
+      const p = innovation * scale[i]!;
+      const q = time[i]! - changeS * one[i]! - p;
+      pp += p * p;
+      pq += p * q;
+      qq += q * q;
+      py += p * y[i]!;
+      qy += q * y[i]!;
     }
     let logs = 0;
     for (let i = 0; i < speedAtS.length; i++) {
       const since = speedAtS[i]! - changeS;
-      const f = since > 0 ? shapeOf(shape, since / tauS)[1] : 1;
+      const f = since > 0 ? speedOf(shape, since / tauS) : 1;
       const sd = since > 0 ? sdAfter : sdBefore;
       const weight = speedWeight / (sd * sd);
       const v = speedMps[i]!;

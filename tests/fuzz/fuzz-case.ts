@@ -30,7 +30,7 @@ export const LINES: readonly Line[] = [
   line('pieces'),
   line('pieces', '--distance', '150', '--parts', '3'),
   line('pieces', '--best', '100,30s'),
-  line('pieces', '--from', '0:20', '--to', '1:30', '--every', '20'),
+  line('pieces', '--from', '+0:20', '--to', '+1:30', '--every', '20'),
   line('pieces', '--laps', '--opening', '5'),
   { ...line('pieces', '--plot'), formats: ['table', 'markdown'] },
   line('pieces', '--time', '0:40', '--together'),
