@@ -1,6 +1,8 @@
+import { statSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { STANDARD_INPUT } from '../host/log-bytes.js';
 import { sheetBeside } from '../host/sidecars.js';
+import { systemPath } from '../host/system-path.js';
 import { type LogFault, logFault } from '../recording/index.js';
 import { doJob, type JobKind, type LogJob } from './log-jobs.js';
 import type { LogOptions } from './log-options.js';
@@ -22,20 +24,50 @@ const filesOf = ({ file, options }: LogJob): readonly string[] => {
   return [...logNames(file, options), ...(imu === null ? [] : [imu]), sheetBeside(file)];
 };
 
-/** Do jobs, and hand on every answer in the order of the jobs. A log that cannot be read is said. */
+/** The answer to a job that is known without doing it; null where it is not. */
+export type KnownAnswer<Answer> = (job: LogJob) => Promise<Answer | null>;
+
+/** How many answers that may be known are looked for at once: one file is read while another is worked on. */
+const LOOKED_FOR = 8;
+
+/** The answers that are known without work, job by job. */
+const knownAnswers = async <Answer>(
+  jobs: readonly LogJob[],
+  known: KnownAnswer<Answer>,
+): Promise<(Answer | null)[]> => {
+  const answers: (Answer | null)[] = [];
+  for (let from = 0; from < jobs.length; from += LOOKED_FOR)
+    answers.push(
+      // What is wrong with a log is said where its job is done.
+      ...(await Promise.all(jobs.slice(from, from + LOOKED_FOR).map((job) => known(job).catch(() => null)))),
+    );
+  return answers;
+};
+
+/**
+ * Do jobs, and hand on every answer in the order of the jobs. A log that cannot be read is said.
+ * @param known what answers a job without work
+ */
 export const answered = async function* <Answer extends object>(
   session: Session,
   jobs: readonly LogJob[],
   given: number | null,
+  known: KnownAnswer<Answer> | null = null,
 ): AsyncGenerator<Answer | LogFault> {
   session.guard(jobs.flatMap(filesOf));
-  const workers = workersFor(jobs, given);
-  const answers = workers > 0 ? byWorkers<Answer>(jobs, workers) : inTurn<Answer>(jobs, session);
-  let done = 0;
-  for await (const answer of answers) {
-    session.progress(++done, jobs.length);
-    if ('fault' in answer) session.fault(answer);
-    yield answer;
+  const before = known === null ? [] : await knownAnswers(jobs, known);
+  const left = jobs.filter((_, i) => !before[i]);
+  const workers = workersFor(left, given);
+  const answers = workers > 0 ? byWorkers<Answer>(left, workers) : inTurn<Answer>(left, session);
+  try {
+    for (const i of jobs.keys()) {
+      const answer = before[i] ?? ((await answers.next()).value as Answer | LogFault);
+      session.progress(i + 1, jobs.length);
+      if ('fault' in answer) session.fault(answer);
+      yield answer;
+    }
+  } finally {
+    await answers.return(undefined);
   }
 };
 
@@ -48,20 +80,28 @@ export const batch = async function* <Answer extends object>(
   kind: JobKind,
   files: readonly string[],
   options: LogOptions & Readonly<Record<string, unknown>> & { readonly jobs: number | null },
+  known: KnownAnswer<Answer> | null = null,
 ): AsyncGenerator<Answer> {
   const jobs = files.map(
     (file): LogJob => ({ kind, file, options: { ...options }, alone: files.length === 1 }),
   );
-  for await (const answer of answered<Answer>(session, jobs, options.jobs))
+  for await (const answer of answered<Answer>(session, jobs, options.jobs, known))
     if (!('fault' in answer)) yield answer;
 };
+
+/** Bytes of the logs of a job, as far as they can be known. */
+const bytesOf = (job: LogJob): number =>
+  filesOf(job).reduce(
+    (sum, file) => sum + (statSync(systemPath(file), { throwIfNoEntry: false })?.size ?? 0),
+    0,
+  );
 
 const byWorkers = async function* <Answer extends object>(
   jobs: readonly LogJob[],
   workers: number,
 ): AsyncGenerator<Answer | LogFault> {
   const { pooled } = await import('../host/worker-pool.js');
-  yield* pooled<LogJob, Answer | LogFault>(WORKER, jobs, workers, ({ file }, why) =>
+  yield* pooled<LogJob, Answer | LogFault>(WORKER, jobs, workers, bytesOf, ({ file }, why) =>
     logFault(
       file,
       'worker-lost',
@@ -78,7 +118,9 @@ const inTurn = async function* <Answer extends object>(
 };
 
 /** All answers of a {@link batch}. */
-export const batched = async <Answer extends object>(...of: Parameters<typeof batch>): Promise<Answer[]> => {
+export const batched = async <Answer extends object>(
+  ...of: Parameters<typeof batch<Answer>>
+): Promise<Answer[]> => {
   const all: Answer[] = [];
   for await (const answer of batch<Answer>(...of)) all.push(answer);
   return all;

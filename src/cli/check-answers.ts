@@ -3,10 +3,11 @@ import { settle } from '../contract/decimals.js';
 import { cacheFolder } from '../host/cache-folder.js';
 import { isFolder } from '../host/folder-logs.js';
 import { programHash } from '../host/program-hash.js';
-import { type LogSummary, seasonOf } from '../season/index.js';
+import { seasonOf } from '../season/index.js';
 import { batched } from './batch.js';
 import { foldersLogs } from './folders-logs.js';
 import type { CheckAnswer, CheckOptions } from './jobs/check-job.js';
+import { seasonSummaries } from './season-summaries.js';
 import type { Session } from './session.js';
 
 type Options = CheckOptions &
@@ -15,7 +16,7 @@ type Options = CheckOptions &
 /** What the rules say of the season of a folder: its logs as one. */
 const seasonAnswer = async (session: Session, folder: string, options: Options): Promise<CheckAnswer> => {
   const { files, skipped } = await foldersLogs([folder]);
-  const summaries = await batched<LogSummary>(session, 'season', files, {
+  const summaries = await seasonSummaries(session, files, {
     ...options,
     bands: null,
     folders: [folder],

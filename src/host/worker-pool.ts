@@ -12,8 +12,8 @@ interface Answer<Value> {
 }
 const READY = 'ready';
 
-/** How many answers may wait for their turn, in jobs a worker: enough that a slow one stops nobody. */
-const AHEAD = 4;
+/** How far a job may be done before its turn, in jobs a worker: enough that a slow one stops nobody. */
+const AHEAD = 16;
 
 /** Certificates are for the net, where no worker goes; reading them takes Node.js as long as to start without. */
 const workerEnv = (): NodeJS.ProcessEnv => {
@@ -37,15 +37,17 @@ const hasEnded = ({ exitCode, signalCode }: ChildProcess): boolean =>
 const stopped = async (worker: ChildProcess, isIdle: boolean): Promise<void> => {
   if (hasEnded(worker)) return;
   const end = once(worker, 'exit');
-  if (isIdle) worker.disconnect();
-  else worker.kill('SIGKILL');
+  if (!isIdle) worker.kill('SIGKILL');
+  else if (worker.connected) worker.disconnect();
   await end;
 };
 
 /**
- * Work through jobs on worker processes. Answers come in the order of the jobs; no job is begun while too many
- * answers wait to be taken. A worker that dies costs the job that it had, and another takes its place.
+ * Work through jobs on worker processes. Answers come in the order of the jobs; no job is begun long before its turn,
+ * and of those that may be the largest is next, so that no worker is left with a large one at the end. A worker that
+ * dies costs the job that it had, and another takes its place.
  * @param entry the worker's script, which calls {@link serveJobs}
+ * @param sizeOf what grows with the time that a job takes
  * @param lost the answer to a job whose worker died, and of what
  * @throws what a job threw, in its turn; UserError stays one; that a worker cannot start
  */
@@ -53,22 +55,36 @@ export const pooled = async function* <Job, Value>(
   entry: URL,
   jobs: readonly Job[],
   workerCount: number,
+  sizeOf: (job: Job) => number,
   lost: (job: Job, why: string) => Value,
 ): AsyncGenerator<Value> {
   const answers = jobs.map(() => later<Value>());
   const workers = new Set<ChildProcess>();
   const idle: ChildProcess[] = [];
   const most = Math.min(workerCount, jobs.length);
-  let [begun, taken] = [0, 0];
+  const sizes = jobs.map(sizeOf);
+  /** Jobs that are not begun, in their order. */
+  const waiting = [...jobs.keys()];
+  let taken = 0;
   let over = false;
   const busy = new Map<ChildProcess, number>();
+  /** Take the largest job that may be begun; undefined where none may. */
+  const nextJob = (): number | undefined => {
+    const open = waiting.filter((index) => index < taken + most * AHEAD);
+    const next = open.reduce((best, index) => (sizes[index]! > sizes[best]! ? index : best), open[0]!);
+    if (next !== undefined) waiting.splice(waiting.indexOf(next), 1);
+    return next;
+  };
   const begin = () => {
-    while (idle.length > 0 && begun < jobs.length && begun < taken + most * AHEAD) {
+    while (idle.length > 0) {
+      const index = nextJob();
+      if (index === undefined) break;
       const worker = idle.pop()!;
-      busy.set(worker, begun);
-      worker.send({ index: begun, job: jobs[begun] }, () => undefined);
-      begun++;
+      busy.set(worker, index);
+      worker.send({ index, job: jobs[index] }, () => undefined);
     }
+    // One that nothing is left for ends while the others work.
+    if (waiting.length === 0) for (const worker of idle) if (worker.connected) worker.disconnect();
   };
   const hire = () => {
     const worker = started(entry);
@@ -80,7 +96,7 @@ export const pooled = async function* <Job, Value>(
       busy.delete(worker);
       if (idle.includes(worker)) idle.splice(idle.indexOf(worker), 1);
       if (index !== undefined) answers[index]!.resolve(lost(jobs[index]!, why));
-      if (isReady && begun < jobs.length) hire();
+      if (isReady && waiting.length > 0) hire();
       if (!isReady)
         for (const { reject } of answers) reject(new Error(`a worker (${entry.pathname}) ${why}`));
     };

@@ -6,18 +6,15 @@ import { inspectResultOf, openOuting } from '../../src/outing/index.js';
 import { edits, mutated } from '../formats/damage.js';
 import { sampleLogs } from '../formats/sample-logs.js';
 
-const LONGEST_MS = 10_000;
 const samples = sampleLogs(30);
 
 describe('a damaged log', () => {
-  it('goes all the way to a verdict in bounded time, whatever its damage left of it', () => {
+  it('goes all the way to a verdict, whatever its damage left of it', () => {
     fc.assert(
       fc.property(fc.constantFrom(...samples), edits, (sample, damage) => {
         const answer = readLog(damage.reduce(mutated, sample.bytes), 'a.log');
         if (isFault(answer)) return;
-        const before = performance.now();
         const result = inspectResultOf(openOuting([answer], { craft: '1x' }));
-        expect(performance.now() - before).toBeLessThan(LONGEST_MS);
         expect(inspectResult.safeParse(result).error).toBeUndefined();
       }),
       { numRuns: 300, seed: 11 },

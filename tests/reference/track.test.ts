@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { smoothTrack } from '../../src/motion/index.js';
 import { evenTimes, straightLog } from '../motion/made-log.js';
 import { makeRandom } from '../simulator/random.js';
-import { simulateTwin } from '../simulator/twin.js';
 
 /** Sum of the straight steps between fixes, m: what a naive tool would call distance. */
 const summed = (atS: readonly number[], east: readonly number[], north: readonly number[]): number =>
@@ -60,24 +59,5 @@ describe('distance where summed fixes go wrong', () => {
     expect(Math.abs(value - 1800)).toBeLessThan(3);
     expect(sd).toBeGreaterThan(0.8);
     expect(sd).toBeLessThan(1.3);
-  });
-});
-
-describe('the time it takes', () => {
-  it('is under 0.5 s for 90 min at 10 Hz on an idle core, and grows with the length', () => {
-    const timed = (minutes: number): number => {
-      const { track } = simulateTwin({ seed: 1, imu: null, script: [{ rowS: 60 * minutes, rateSpm: 22 }] });
-      const tries = [0, 1, 2].map(() => {
-        const began = performance.now();
-        smoothTrack(track!, { boat: null });
-        return performance.now() - began;
-      });
-      return Math.min(...tries);
-    };
-    timed(5);
-    const [short, long] = [timed(22.5), timed(90)];
-    // Four times the asked time, since tests share their core with others; quadratic work would take far longer.
-    expect(long).toBeLessThan(2000);
-    expect(long / short).toBeLessThan(10);
   });
 });

@@ -1,15 +1,32 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
+/** Tests that replace a module by one of their own, which no other test may meet. */
+const REPLACING = ['tests/cli/season-job.test.ts'];
+
+const shared = {
+  root: fileURLToPath(new URL('../..', import.meta.url)),
+  setupFiles: ['tests/tooling/drawn-cases.ts'],
+  testTimeout: 60_000,
+  hookTimeout: 60_000,
+};
+
 export default defineConfig({
   test: {
-    root: fileURLToPath(new URL('../..', import.meta.url)),
-    include: ['tests/**/*.test.ts'],
-    setupFiles: ['tests/tooling/drawn-cases.ts'],
-    // Modules are loaded once a worker: no test changes what another one imports, and the engine stays warm.
-    isolate: false,
+    root: shared.root,
     maxWorkers: 2,
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    projects: [
+      {
+        // Modules are loaded once a worker, and the engine stays warm.
+        test: {
+          ...shared,
+          name: 'tests',
+          include: ['tests/**/*.test.ts'],
+          exclude: REPLACING,
+          isolate: false,
+        },
+      },
+      { test: { ...shared, name: 'replacing', include: REPLACING } },
+    ],
   },
 });

@@ -2,12 +2,12 @@ import { sweepCache } from '../../host/cache.js';
 import { cacheFolder } from '../../host/cache-folder.js';
 import { programHash } from '../../host/program-hash.js';
 import { seasonView } from '../../report/season.js';
-import { type LogSummary, seasonOf } from '../../season/index.js';
+import { seasonOf } from '../../season/index.js';
 import { UserError } from '../../units/user-error.js';
-import { batched } from '../batch.js';
 import { command } from '../command.js';
 import { foldersLogs } from '../folders-logs.js';
 import { SEASON } from '../season-flags.js';
+import { seasonSummaries } from '../season-summaries.js';
 import { zoneOf } from '../session.js';
 import { BATCH, LOGS, REPORTING } from '../shared-flags.js';
 
@@ -42,7 +42,7 @@ export const season = command({
       kept,
       program: await programHash(import.meta.url),
     };
-    const summaries = await batched<LogSummary>(session, 'season', files, asked);
+    const summaries = await seasonSummaries(session, files, asked);
     if (summaries.length === 0) return;
     const { since, until, seasonFrom, sport, groupBy, last, zones: zonesBpm } = options;
     const zone = zoneOf(session.streams, options);

@@ -1,5 +1,5 @@
 import { basename, isAbsolute, relative, resolve, sep } from 'node:path';
-import type { Readable } from 'node:stream';
+import { Readable } from 'node:stream';
 import { impossibleFigures } from '../../contract/figure-limit.js';
 import { bytesHash, contentHash, openCache } from '../../host/cache.js';
 import { openOuting, sheetRowOf } from '../../outing/index.js';
@@ -112,6 +112,16 @@ const keyOf = async ({ file, logs, warnings }: LogSource, options: SeasonOptions
   return contentHash([options.program, JSON.stringify(given), ...logs.map(({ raw }) => bytesHash(raw))]);
 };
 
+/** What is kept of one log; null where nothing is, or where something is to be said of it, which is the job's to do. */
+export const keptSummary = async (file: string, options: SeasonOptions): Promise<LogSummary | null> => {
+  const source = await logSource(file, options, Readable.from([]));
+  if (options.kept === null || 'fault' in source) return null;
+  const kept = await openCache<LogSummary>(options.kept).get(await keyOf(source, options));
+  return kept.state === 'kept' ? renamed(kept.value, namesOf(source)) : null;
+};
+
+const namesOf = ({ logs }: LogSource): readonly string[] => logs.map(({ file }) => file);
+
 /** All that a season needs of one log: what is kept of it, else made and kept. The log is read once. */
 export const seasonJob = async (
   file: string,
@@ -124,11 +134,7 @@ export const seasonJob = async (
   const cache = openCache<LogSummary>(options.kept);
   const key = await keyOf(source, options);
   const before = await cache.get(key);
-  if (before.state === 'kept')
-    return renamed(
-      before.value,
-      source.logs.map((log) => log.file),
-    );
+  if (before.state === 'kept') return renamed(before.value, namesOf(source));
   const summary = await summaryOf(source, options);
   if ('fault' in summary) return summary;
   const failure = await cache.put(key, summary).then(
