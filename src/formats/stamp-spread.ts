@@ -52,6 +52,16 @@ const stampsOf = ({ ordered, timesS, carries, leastStepS }: StampedRecords): Sta
   return stamps;
 };
 
+/** Stamps of a clock that shows no more than so many seconds, by how near to whole steps they all lie. */
+const SAME_S = 1e-4;
+
+/** True where stamps are times cut to whole steps of a decimal unit: samples follow them. Else they are batches, stamped as they were handed over: samples go before. */
+const areCut = (stamps: readonly Stamp[], stepS: number): boolean => {
+  const unitS = 10 ** Math.round(Math.log10(stepS));
+  if (Math.abs(stepS - unitS) > SAME_S) return false;
+  return stamps.every(({ timeS }) => Math.abs(timeS / unitS - Math.round(timeS / unitS)) * unitS < SAME_S);
+};
+
 const hasTies = ({ ordered, timesS, leastStepS }: StampedRecords): boolean => {
   for (let i = 1; i < ordered.length; i++)
     if (timesS[ordered[i]!]! - timesS[ordered[i - 1]!]! < leastStepS) return true;
@@ -60,7 +70,8 @@ const hasTies = ({ ordered, timesS, leastStepS }: StampedRecords): boolean => {
 
 /**
  * Give every record a time of its own. Where most stamps carry several samples (whole-second stamps of a 10 Hz
- * log) they are spread evenly until the next stamp. A stamp that is repeated now and then is spread only where
+ * log) they are spread evenly until the next stamp; where the stamps are no whole steps of a clock, they are those
+ * of batches, and the samples are spread evenly since the stamp before. A stamp that is repeated now and then is spread only where
  * the next one is missing (10, 10, 12); else its first record is kept and the others are reported.
  */
 export const spreadStamps = (raw: StampedRecords): SpreadRecords => {
@@ -72,6 +83,7 @@ export const spreadStamps = (raw: StampedRecords): SpreadRecords => {
   const usualCount = median(stamps.map((stamp) => stamp.slots.length));
   const usualStepS = median(stamps.slice(1).map((stamp, i) => stamp.timeS - stamps[i]!.timeS));
   const systematic = usualCount > 1 && usualStepS > 0;
+  const batched = systematic && !areCut(stamps, usualStepS);
   const kept: number[] = [];
   const times: number[] = [];
   const put = (slot: readonly number[], timeS: number): void => {
@@ -86,6 +98,15 @@ export const spreadStamps = (raw: StampedRecords): SpreadRecords => {
   stamps.forEach(({ timeS, slots }, i) => {
     const count = slots.length;
     const toNextS = (stamps[i + 1]?.timeS ?? Number.POSITIVE_INFINITY) - timeS;
+    if (batched) {
+      const sinceS = timeS - (stamps[i - 1]?.timeS ?? Number.NEGATIVE_INFINITY);
+      // a batch that is not as large as others takes as much less time; after a gap it is as long as others
+      const spanS = sinceS > usualStepS * GAP_STEPS ? (usualStepS * count) / usualCount : sinceS;
+      slots.forEach((slot, j) => {
+        put(slot, timeS - ((count - 1 - j) * spanS) / count);
+      });
+      return;
+    }
     if (systematic) {
       const spanS = Math.min(toNextS, usualStepS);
       const last = i === stamps.length - 1 || toNextS > usualStepS * GAP_STEPS;
@@ -114,7 +135,9 @@ export const spreadStamps = (raw: StampedRecords): SpreadRecords => {
     warn(
       'stamps-shared',
       null,
-      `each stamp is shared by about ${usualCount} samples, so they are spread evenly over ${usualStepS} s`,
+      batched
+        ? `each stamp is shared by about ${usualCount} samples and is taken for the time of the last of them; the others are spread evenly before it, over ${Number(usualStepS.toPrecision(3))} s`
+        : `each stamp is shared by about ${usualCount} samples, so they are spread evenly over ${Number(usualStepS.toPrecision(3))} s`,
     );
   if (moved > 0)
     warn(

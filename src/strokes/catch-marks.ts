@@ -91,6 +91,7 @@ export const catchMarks = (
  * @param restFrom first sample of the rest
  * @param until sample by which it must have begun
  * @param sought samples before that in which it is sought, at least
+ * @param mostBack samples by which a rise is followed back at most
  * @returns a sample, or null where nothing stands out, or the rest is too short to tell its noise
  */
 export const firstSurge = (
@@ -99,6 +100,7 @@ export const firstSurge = (
   restFrom: number,
   until: number,
   sought: number,
+  mostBack: number,
 ): number | null => {
   const { restNoiseS, standSds, standS, standShare, riseS, mostBackS, calmMps2 } = MARK_SETTINGS;
   const span = Math.round(restNoiseS * rateHz);
@@ -116,7 +118,9 @@ export const firstSurge = (
     // the rougher the rest, the later a movement stands out of it: its rise is followed back to nothing
     const rise = Math.round(riseS * rateHz);
     const slope = (Math.abs(band[i + rise]! - level) - Math.abs(band[i]! - level)) / rise;
-    return i - (slope > 0 ? Math.min(Math.max(0, limit - calmMps2) / slope, mostBackS * rateHz) : 0);
+    return (
+      i - (slope > 0 ? Math.min(Math.max(0, limit - calmMps2) / slope, mostBackS * rateHz, mostBack) : 0)
+    );
   }
   return null;
 };

@@ -83,6 +83,15 @@ export const usualPower = ({ power }: Spectra, chosen?: Uint8Array): NoisePower 
   return made;
 };
 
+/** Power of strokes like a template that follow one another, on the design's grid: its own spectrum over its length. */
+export const powerOf = ({ values }: Template): NoisePower => {
+  const re = new Float64Array(DESIGN);
+  const im = new Float64Array(DESIGN);
+  re.set(values.subarray(0, Math.min(values.length, DESIGN)));
+  fourier(re, im);
+  return re.map((value, k) => (value * value + im[k]! * im[k]!) / values.length);
+};
+
 /** Whitened template as a filter, its taps by lag, in units of the template. */
 const designed = ({ template, power }: Sought): Float64Array => {
   const { before, values } = template;

@@ -1,6 +1,6 @@
-import { median, quantile } from '../signal/index.js';
+import { median } from '../signal/index.js';
+import type { Template } from './matched-filter.js';
 import type { RateLimits, StrokeEvent } from './stroke-events.js';
-import type { MatchedFilterBank } from './stroke-matches.js';
 import { EVENT_SETTINGS, LEARNING_SETTINGS } from './stroke-settings.js';
 import { forwardness, learnTemplate } from './template.js';
 
@@ -40,23 +40,31 @@ const byRate = (timed: readonly Timed[]): (readonly Timed[])[] => {
   return ranges;
 };
 
+/** Ranges whose strokes stand out of the noise as those of the log do: what does not is noise taken for strokes. */
+const standing = (ranges: readonly (readonly Timed[])[]): readonly (readonly Timed[])[] => {
+  const sds = (range: readonly Timed[]): number => median(range.map(({ event }) => event.noiseSds));
+  const least = LEARNING_SETTINGS.standingShare * sds(ranges.flat());
+  const kept = ranges.filter((range) => sds(range) >= least);
+  return kept.length > 0 ? kept : ranges;
+};
+
 /** Templates learnt from strokes, one for each range of rates, and which of them is due at each sample. */
 export const rateTemplates = (
   values: Float64Array,
   events: readonly StrokeEvent[],
   rateLimits: RateLimits,
-): Pick<MatchedFilterBank, 'templates' | 'due'> | null => {
+): { readonly templates: readonly Template[]; readonly due: Uint8Array } | null => {
   const intervals = intervalsAround(events, rateLimits);
   const timed = events.flatMap((event, i) => {
     const intervalS = intervals[i]!;
     return intervalS === null ? [] : [{ event, intervalS }];
   });
   if (timed.length < LEARNING_SETTINGS.leastStrokes) return null;
-  const lessons = byRate(timed).map((range) => {
-    const sizes = range.map(({ event }) => event.amplitude);
-    const least = LEARNING_SETTINGS.leastSize * quantile(sizes, 0.8);
+  const lessons = standing(byRate(timed)).map((range) => {
+    // a stroke that noise may have lowered is as good as any: to leave it out would keep those that noise has raised
     const strong = range.filter(
-      ({ event }) => event.share > LEARNING_SETTINGS.leastShare && event.amplitude > least,
+      ({ event: { share, noiseSds } }) =>
+        share * (1 + 1 / Math.max(LEARNING_SETTINGS.lowestSds, noiseSds)) > LEARNING_SETTINGS.leastShare,
     );
     return {
       marks: strong.map(({ event }) => event.position).sort((p, q) => p - q),

@@ -1,14 +1,17 @@
-import { quantile, quantileInPlace } from '../signal/index.js';
+import { median, quantile, quantileInPlace } from '../signal/index.js';
 import { BLOCK_STRIDE } from './blocks.js';
 import { matchTwo, type NoisePower, roomFor, type Sought, type Template } from './matched-filter.js';
 import { EVENT_SETTINGS } from './stroke-settings.js';
 
-/** What a search listens with. */
+/** What a search matches with. */
 export interface MatchedFilterBank {
   readonly templates: readonly Template[];
+  /** Noise that each template is matched in: waves meet the hull otherwise at another rate and speed. */
+  readonly noises: readonly NoisePower[];
   /** Which template is due at each sample, by the rate there; null to take the one that stands out most. */
   readonly due: Uint8Array | null;
-  readonly noise: NoisePower;
+  /** Usual height of the strokes of each template; null for a first guess, whose size nobody knows. */
+  readonly usual: readonly number[] | null;
 }
 
 /** The match at each sample, of the template that is due there or stands out most. */
@@ -18,19 +21,12 @@ export interface Matches {
   readonly amplitude: Float64Array;
   /** Usual amplitude of a stroke around the sample. */
   readonly usual: Float64Array;
-  /** One over the other. */
-  readonly share: Float64Array;
-  /** What the noise around each sample does; null where it is not yet known. */
-  readonly noise: NoiseMatches | null;
-}
-
-/** What is known of a match once the noise is. */
-interface NoiseMatches {
-  /** sd of the amplitude. */
-  readonly sd: Float64Array;
-  /** Amplitude of the part of the stroke after its check, alone: what a boat that is merely stopped does not show. */
-  readonly drive: Float64Array;
-  readonly driveSd: Float64Array;
+  /** sd of the amplitude in the noise around the sample. */
+  readonly noiseSd: Float64Array;
+  /** Part of the stroke after its check, alone: what a boat that is merely stopped does not show; null while no stroke is known. */
+  readonly drive: { readonly amplitude: Float64Array; readonly noiseSd: Float64Array } | null;
+  /** Usual height of the strokes of each template. */
+  readonly usualOf: readonly number[] | null;
 }
 
 /** What follows the check of a stroke. */
@@ -70,7 +66,6 @@ const blocksDue = (turn: Turn, reach: number): Uint8Array =>
 const usualHeight = (
   amplitude: Float64Array,
   slowestS: number,
-  learning: boolean,
   turn: Turn | null,
   into: Float64Array,
 ): void => {
@@ -86,7 +81,7 @@ const usualHeight = (
     local[b] = quantileInPlace(tops.slice(Math.max(0, b - half), b + half + 1), 0.7);
   const own = local.filter((_, b) => isDue(turn, b * block, (b + 1) * block));
   const strongest = own.length > 0 ? quantile(own, 0.9) : 0;
-  const floor = strongest * (learning ? EVENT_SETTINGS.learningFloorShare : EVENT_SETTINGS.floorShare);
+  const floor = strongest * EVENT_SETTINGS.floorShare;
   for (let i = 0; i < into.length; i++) {
     if (turn && turn.due[i] !== turn.which) continue;
     const at = Math.max(0, Math.min(local.length - 1, (i + 0.5) / block - 0.5));
@@ -101,7 +96,7 @@ const usualHeight = (
  * Standard deviation around each sample as the bulk of values there shows it: strokes not yet known are left out.
  * @param into where it is put, where the template is due
  */
-const localSd = (values: Float64Array, turn: Turn, into: Float64Array): void => {
+const localSd = (values: Float64Array, turn: Turn | null, into: Float64Array): void => {
   const { rateHz, noiseHalfS, noiseEveryS, noiseStrideS } = EVENT_SETTINGS;
   const every = Math.round(noiseEveryS * rateHz);
   const half = Math.round(noiseHalfS * rateHz);
@@ -122,84 +117,106 @@ const localSd = (values: Float64Array, turn: Turn, into: Float64Array): void => 
     );
   }
   for (let i = 0; i < into.length; i++) {
-    if (turn.due[i] !== turn.which) continue;
+    if (turn && turn.due[i] !== turn.which) continue;
     const low = Math.floor(i / every);
     const share = i / every - low;
     into[i] = nodes[low]! + share * (nodes[low + 1]! - nodes[low]!) + 1e-9;
   }
 };
 
-/** Matches where no template is known to be due: at each sample the one that stands out most. */
+/**
+ * Usual height of a stroke where the highest match around is so high: by itself where that stands far out of the
+ * noise, by the log's usual stroke where noise reaches as high.
+ */
+const believed = (local: number, usual: number, sd: number): number => {
+  const { trustedSds, liftSds, leastUsualSds } = EVENT_SETTINGS;
+  const place = (local / sd - trustedSds[0]) / (trustedSds[1] - trustedSds[0]);
+  const trust = Math.max(0, Math.min(1, place));
+  return trust * (local - liftSds * sd) + (1 - trust) * Math.max(usual, leastUsualSds * sd);
+};
+
+/** Matches where no template is known to be due: at each sample the one that stands farthest out. */
 const foremost = (
   values: Float64Array,
-  { templates, noise }: MatchedFilterBank,
+  { templates, noises, usual: usualOf }: MatchedFilterBank,
   slowestS: number,
 ): Matches => {
-  const size = values.length;
-  const which = new Uint8Array(size);
-  const amplitude = roomFor(values);
-  const usual = roomFor(values);
-  const usualHere = roomFor(values);
-  const share = roomFor(values).fill(Number.NEGATIVE_INFINITY);
-  const sought = templates.map((template): Sought => ({ template, power: noise }));
+  const which = new Uint8Array(values.length);
+  const [amplitude, usual, noiseSd] = [roomFor(values), roomFor(values), roomFor(values)];
+  const [sd, local] = [roomFor(values), roomFor(values)];
+  const sought = templates.map((template, k): Sought => ({ template, power: noises[k]! }));
   for (let k = 0; k < sought.length; k += 2) {
     const heights = matchTwo(values, sought[k]!, sought[k + 1] ?? sought[k]!);
-    for (let i = 0; i < heights.length && k + i < sought.length; i++) {
-      usualHeight(heights[i]!, slowestS, true, null, usualHere);
-      keepGreater(heights[i]!, usualHere, k + i, { which, amplitude, usual, share });
+    for (let own = k; own < Math.min(k + 2, sought.length); own++) {
+      const height = heights[own - k]!;
+      // strokes are in it: it is too much where they stand far out, and does no harm there
+      localSd(height, null, sd);
+      if (usualOf !== null) usualHeight(height, slowestS, null, local);
+      for (let i = 0; i < height.length; i++) {
+        if (own > 0 && height[i]! * noiseSd[i]! <= amplitude[i]! * sd[i]!) continue;
+        which[i] = own;
+        amplitude[i] = height[i]!;
+        noiseSd[i] = sd[i]!;
+        usual[i] =
+          usualOf === null ? EVENT_SETTINGS.guessedSds * sd[i]! : believed(local[i]!, usualOf[own]!, sd[i]!);
+      }
     }
   }
-  return { which, amplitude, usual, share, noise: null };
+  return { which, amplitude, usual, noiseSd, drive: null, usualOf };
 };
 
-/** Take over the match of a template wherever it stands out more than those before it. */
-const keepGreater = (
-  height: Float64Array,
-  usualHere: Float64Array,
-  template: number,
-  { which, amplitude, usual, share }: Omit<Matches, 'noise'>,
-): void => {
-  for (let i = 0; i < height.length; i++) {
-    const here = height[i]! / usualHere[i]!;
-    if (!(here > share[i]!)) continue;
-    share[i] = here;
-    which[i] = template;
-    amplitude[i] = height[i]!;
-    usual[i] = usualHere[i]!;
+/** Usual height of the strokes at their marks: in a train each match holds a little of its neighbours too. */
+const usualAt = (height: Float64Array, { due, which }: Turn, marks: readonly number[]): number => {
+  const reach = Math.round(EVENT_SETTINGS.nearS * EVENT_SETTINGS.rateHz);
+  const heights: number[] = [];
+  for (const mark of marks) {
+    const at = Math.round(mark);
+    if (due[at] !== which) continue;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let i = Math.max(0, at - reach); i <= at + reach && i < height.length; i++)
+      if (height[i]! > most) most = height[i]!;
+    heights.push(most);
   }
+  return heights.length > 0 ? median(heights) : 1;
 };
 
-/** Matches of the templates that are due. */
+/** Matches of the templates that are due. @param marks strokes known so far, in samples */
 const inTurn = (
   values: Float64Array,
-  { templates, noise: power }: MatchedFilterBank,
+  { templates, noises }: MatchedFilterBank,
   due: Uint8Array,
   slowestS: number,
-  without: Float64Array | null,
+  marks: readonly number[],
+  without: Float64Array,
 ): Matches => {
-  const flat = new Float64Array(power.length).fill(1);
+  const flat = new Float64Array(noises[0]!.length).fill(1);
   const { rateHz, localHalfS, noiseHalfS } = EVENT_SETTINGS;
   const around = Math.round((Math.max(localHalfS, noiseHalfS) + slowestS) * rateHz);
-  const [amplitude, usual, share] = [roomFor(values), roomFor(values), roomFor(values)];
-  const noise = without && { sd: roomFor(values), drive: roomFor(values), driveSd: roomFor(values) };
+  const [amplitude, usual, noiseSd] = [roomFor(values), roomFor(values), roomFor(values)];
+  const drive = { amplitude: roomFor(values), noiseSd: roomFor(values) };
   // what a template leaves where it is not due is not looked at
   const room = [roomFor(values), roomFor(values)] as const;
+  const usualOf: number[] = [];
   for (const [which, template] of templates.entries()) {
     const turn = { due, which };
     const wanted = blocksDue(turn, around);
-    const whole = { template, power };
+    const whole = { template, power: noises[which]! };
     const part = { template: driveOf(template), power: flat };
-    const [height, drive] = matchTwo(values, whole, part, wanted, room);
-    usualHeight(height, slowestS, without === null, turn, usual);
+    const [height, driveHeight] = matchTwo(values, whole, part, wanted, room);
+    const own = usualAt(height, turn, marks);
+    usualOf.push(own);
+    usualHeight(height, slowestS, turn, usual);
     keepDue(height, turn, amplitude);
-    if (!without || !noise) continue;
-    keepDue(drive, turn, noise.drive);
+    keepDue(driveHeight, turn, drive.amplitude);
     const [rest, driveRest] = matchTwo(without, whole, part, wanted, room);
-    localSd(rest, turn, noise.sd);
-    localSd(driveRest, turn, noise.driveSd);
+    localSd(rest, turn, noiseSd);
+    localSd(driveRest, turn, drive.noiseSd);
+    for (let i = 0; i < due.length; i++) {
+      if (due[i] !== which) continue;
+      usual[i] = believed(usual[i]!, own, noiseSd[i]!);
+    }
   }
-  for (let i = 0; i < share.length; i++) share[i] = amplitude[i]! / usual[i]!;
-  return { which: due, amplitude, usual, share, noise };
+  return { which: due, amplitude, usual, noiseSd, drive, usualOf };
 };
 
 /** Take over values where a template is due. */
@@ -207,15 +224,24 @@ const keepDue = (values: Float64Array, { due, which }: Turn, into: Float64Array)
   for (let i = 0; i < into.length; i++) if (due[i] === which) into[i] = values[i]!;
 };
 
+/** Strokes known so far, and the signal with them taken out, which tells the noise. */
+export interface KnownStrokes {
+  /** In samples, in order. */
+  readonly marks: readonly number[];
+  readonly left: Float64Array;
+}
+
 /**
  * Match templates against a signal.
- * @param slowestS span in which at least one stroke of a rowing interval falls, s
- * @param without the signal with strokes known so far taken out, which tells the noise; null while none are known
+ * @param slowestS span in which at least one stroke of an interval falls, s
+ * @param known null while no strokes are known
  */
 export const matchesOf = (
   values: Float64Array,
   bank: MatchedFilterBank,
   slowestS: number,
-  without: Float64Array | null,
+  known: KnownStrokes | null,
 ): Matches =>
-  bank.due ? inTurn(values, bank, bank.due, slowestS, without) : foremost(values, bank, slowestS);
+  bank.due && known
+    ? inTurn(values, bank, bank.due, slowestS, known.marks, known.left)
+    : foremost(values, bank, slowestS);

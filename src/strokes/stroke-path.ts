@@ -1,4 +1,4 @@
-import { EVENT_SETTINGS } from './stroke-settings.js';
+import { PATH_SETTINGS } from './path-settings.js';
 
 /** A place in the signal that may be a stroke. */
 export interface Candidate {
@@ -7,91 +7,128 @@ export interface Candidate {
   readonly score: number;
   /** Its height, where 1 is usual around it. */
   readonly share: number;
+  /** Its height in standard deviations of noise. */
+  readonly noiseSds: number;
 }
 
-/** What one rowing interval of strokes may look like. */
+/** What one run of strokes may look like. */
 export interface PathLimits {
   readonly leastIntervalS: number;
   readonly mostIntervalS: number;
 }
 
-/** Cost of a change of interval, by the logarithm of the ratio of the two. */
-const changeCostOfLog = (logRatio: number): number => {
-  const sds = logRatio / EVENT_SETTINGS.intervalSd;
-  return Math.min(EVENT_SETTINGS.mostIntervalCost, 0.5 * sds * sds);
+/** Logarithm of each height, and the variance that the noise gives it. */
+const heightsOf = (candidates: readonly Candidate[]) => ({
+  log: Float64Array.from(candidates, ({ share }) => Math.log(Math.max(0.05, share))),
+  variance: Float64Array.from(candidates, ({ noiseSds }) => 1 / Math.max(1, noiseSds) ** 2),
+});
+
+/** Best paths that end at each candidate, by the tempo they have there. */
+interface Table {
+  readonly tempos: number;
+  /** Total of the best path that ends at a candidate with a tempo, and the state it came from; -1 for none. */
+  readonly best: Float64Array;
+  readonly from: Int32Array;
+  /** Strokes of the path since it last began, at most `startStrokes`. */
+  readonly since: Uint8Array;
+  /** Best of all tempos at each candidate. */
+  readonly top: Int32Array;
+  /** Best path among the candidates before each place: its total and its last state. */
+  readonly endTotal: Float64Array;
+  readonly endState: Int32Array;
+}
+
+/** Reach `i` from `j` at each tempo that the interval between them may be one of. */
+const follow = (table: Table, i: number, j: number, place: number, gain: number): void => {
+  const { tempos, best, from, since, top } = table;
+  const { tempoStep, intervalSd, mostSds, driftCost, jumpCost, startStrokes, startJumpCost } = PATH_SETTINGS;
+  const reach = (mostSds * intervalSd) / tempoStep;
+  const jumpFrom = j * tempos + top[j]!;
+  const starting = since[jumpFrom]! < startStrokes;
+  const last = Math.min(tempos - 1, Math.floor(place + reach));
+  for (let tempo = Math.max(0, Math.ceil(place - reach)); tempo <= last; tempo++) {
+    const own = j * tempos + tempo;
+    let most = best[own]!;
+    let state = own;
+    if (tempo > 0 && best[own - 1]! - driftCost > most) {
+      most = best[own - 1]! - driftCost;
+      state = own - 1;
+    }
+    if (tempo < tempos - 1 && best[own + 1]! - driftCost > most) {
+      most = best[own + 1]! - driftCost;
+      state = own + 1;
+    }
+    // first strokes are longer than those that follow, never shorter
+    const jumped = best[jumpFrom]! - (starting && tempo < top[j]! ? startJumpCost : jumpCost);
+    if (jumped > most) {
+      most = jumped;
+      state = jumpFrom;
+    }
+    const sds = ((place - tempo) * tempoStep) / intervalSd;
+    const total = most + gain - 0.5 * sds * sds;
+    const to = i * tempos + tempo;
+    if (total > best[to]!) {
+      best[to] = total;
+      from[to] = state;
+      since[to] = Math.min(startStrokes, since[state]! + 1);
+    }
+  }
 };
 
-/** Cost of one interval following another: how far the rate jumped. @param ratio of the two intervals */
-export const changeCost = (ratio: number): number => changeCostOfLog(Math.log(ratio));
-
-/** Cost of one height following another: strokes and what lies between them alternate, strokes do not. */
-const heightCost = (logRatio: number): number =>
-  Math.min(EVENT_SETTINGS.mostHeightCost, 0.5 * (logRatio / EVENT_SETTINGS.heightSd) ** 2);
-
 /**
- * The likeliest sequence of strokes among candidates: the sum of their scores, less a cost for every change
- * of interval or of height and for every rowing interval begun. Found exactly, by dynamic programming over pairs of candidates.
+ * The likeliest sequence of strokes among candidates: a semi-Markov chain whose intervals scatter about a tempo
+ * that itself drifts, jumps at a cost, and begins anew at a greater one; with the sum of the scores, less a cost
+ * for every change of height that the noise does not explain. Found exactly, by dynamic programming over
+ * candidates and tempos: a stroke that stands low is kept where the sequence before and after it holds it.
  * @param candidates in time order
  * @returns positions in `candidates`, and the total
- * @see Bellman 1957; Viterbi 1967
+ * @see Bellman 1957; Viterbi 1967; Yu 2010, Artificial Intelligence 174:215 (hidden semi-Markov models)
  */
 export const strokePath = (
   candidates: readonly Candidate[],
   limits: PathLimits,
 ): { readonly chosen: readonly number[]; readonly total: number } => {
+  const { tempoStep, heightSd, mostHeightCost, strokeCost, beginCost } = PATH_SETTINGS;
   const count = candidates.length;
-  // state (i, j): i is a stroke and j the one before it in the same rowing interval; slot 0 of each i: i begins a rowing interval
-  const offset = new Int32Array(count + 1);
-  const firstBefore = new Int32Array(count);
-  for (let i = 0, low = 0; i < count; i++) {
-    while (candidates[i]!.atS - candidates[low]!.atS > limits.mostIntervalS) low++;
-    firstBefore[i] = low;
-    offset[i + 1] = offset[i]! + 1 + (i - low);
-  }
-  const best = new Float64Array(offset[count]!).fill(Number.NEGATIVE_INFINITY);
-  const from = new Int32Array(offset[count]!).fill(-1);
-  /** Logarithm of the interval that a state ends, where it ends one. */
-  const logInterval = new Float64Array(offset[count]!);
-  const bestEnd = new Float64Array(count + 1);
-  const endState = new Int32Array(count + 1).fill(-1);
-  const height = Float64Array.from(candidates, ({ share }) => Math.log(Math.max(0.05, share)));
-  let lastFar = 0;
+  const lowest = Math.log(limits.leastIntervalS);
+  const tempos = Math.ceil((Math.log(limits.mostIntervalS) - lowest) / tempoStep) + 1;
+  const table: Table = {
+    tempos,
+    best: new Float64Array(count * tempos),
+    from: new Int32Array(count * tempos),
+    since: new Uint8Array(count * tempos),
+    top: new Int32Array(count),
+    endTotal: new Float64Array(count + 1),
+    endState: new Int32Array(count + 1).fill(-1),
+  };
+  const { best, from, top, endTotal, endState } = table;
+  const height = heightsOf(candidates);
+  let first = 0;
+  let free = 0;
   for (let i = 0; i < count; i++) {
     const { atS, score } = candidates[i]!;
-    while (lastFar < i && candidates[lastFar]!.atS <= atS - limits.leastIntervalS) lastFar++;
-    const begin = offset[i]!;
-    best[begin] = bestEnd[lastFar]! + score - EVENT_SETTINGS.beginCost;
-    from[begin] = endState[lastFar]!;
-    for (let j = firstBefore[i]!; j < i; j++) {
-      const intervalS = atS - candidates[j]!.atS;
-      if (intervalS < limits.leastIntervalS) break;
-      const state = begin + 1 + (j - firstBefore[i]!);
-      const logHere = Math.log(intervalS);
-      logInterval[state] = logHere;
-      let most = best[offset[j]!]!;
-      let previous = offset[j]!;
-      for (let earlier = offset[j]! + 1; earlier < offset[j + 1]!; earlier++) {
-        if (best[earlier]! <= most) continue;
-        const total = best[earlier]! - changeCostOfLog(logHere - logInterval[earlier]!);
-        if (total > most) {
-          most = total;
-          previous = earlier;
-        }
-      }
-      best[state] = most + score - heightCost(height[i]! - height[j]!);
-      from[state] = previous;
+    while (free < i && candidates[free]!.atS <= atS - limits.leastIntervalS) free++;
+    while (atS - candidates[first]!.atS > limits.mostIntervalS) first++;
+    const gain = score - strokeCost;
+    // a path begins at any tempo; `since` is 0 there
+    best.fill(endTotal[free]! + gain - beginCost, i * tempos, (i + 1) * tempos);
+    from.fill(endState[free]!, i * tempos, (i + 1) * tempos);
+    for (let j = first; j < free; j++) {
+      const apart = height.log[i]! - height.log[j]!;
+      const variance = heightSd * heightSd + height.variance[i]! + height.variance[j]!;
+      const change = Math.min(mostHeightCost, (0.5 * apart * apart) / variance);
+      const place = (Math.log(atS - candidates[j]!.atS) - lowest) / tempoStep;
+      follow(table, i, j, place, gain - change);
     }
-    bestEnd[i + 1] = bestEnd[i]!;
-    endState[i + 1] = endState[i]!;
-    for (let state = begin; state < offset[i + 1]!; state++)
-      if (best[state]! > bestEnd[i + 1]!) {
-        bestEnd[i + 1] = best[state]!;
-        endState[i + 1] = state;
-      }
+    let state = i * tempos;
+    for (let k = state + 1; k < (i + 1) * tempos; k++) if (best[k]! > best[state]!) state = k;
+    top[i] = state - i * tempos;
+    const ends = best[state]! > endTotal[i]!;
+    endTotal[i + 1] = ends ? best[state]! : endTotal[i]!;
+    endState[i + 1] = ends ? state : endState[i]!;
   }
-  const owner = new Int32Array(offset[count]!);
-  for (let i = 0; i < count; i++) owner.fill(i, offset[i]!, offset[i + 1]!);
   const chosen: number[] = [];
-  for (let state = endState[count]!; state >= 0; state = from[state]!) chosen.push(owner[state]!);
-  return { chosen: chosen.reverse(), total: bestEnd[count]! };
+  for (let state = endState[count]!; state >= 0; state = from[state]!)
+    chosen.push(Math.floor(state / tempos));
+  return { chosen: chosen.reverse(), total: endTotal[count]! };
 };

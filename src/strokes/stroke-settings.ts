@@ -32,16 +32,20 @@ export const EVENT_SETTINGS = Object.freeze({
   localHalfS: 12,
   /** Share of the strongest stretch below which a stretch is not judged by its own height but by that one. */
   floorShare: 0.22,
+  /** Height in sd of noise below which a stretch is judged by the log's usual stroke, and from which by its own. */
+  trustedSds: [3, 5] as const,
+  /** sd of noise by which the highest match of a stretch stands above a usual stroke: the highest of a few looks. */
+  liftSds: 0.8,
+  /** Least height in sd of noise at which strokes are sought: 1.5, or any noise would be as good as they. */
+  leastUsualSds: 1.5,
+  /** Height in sd of noise that is assumed of strokes before any is known; 2.2 to 4.5 find the same. */
+  guessedSds: 2.2,
+  /** s; how far from its mark the height of a known stroke is looked for. */
+  nearS: 0.16,
   /** s; half the span over which the noise is judged. */
   noiseHalfS: 12,
-  /** The same while a stroke is being learnt, from strong ones only. */
-  learningFloorShare: 0.35,
-  /** Usual height in sd of noise that is assumed while a stroke is being learnt. */
-  learningSds: 4,
   /** s; no stroke is sought nearer than this to the ends of the log. */
   edgeS: 0.4,
-  /** Score below which a peak is not worth carrying. */
-  leastScore: -3,
   /** Least interval between strokes, as a share of that at the craft's highest rate. */
   refractoryShare: 0.93,
   /** s; longest span in which at least one stroke of a rowing interval falls, for the usual height. */
@@ -52,42 +56,30 @@ export const EVENT_SETTINGS = Object.freeze({
   noiseStrideS: 0.16,
   /** s; how far apart two looks at the matched noise are to be independent. */
   lookS: 0.2,
-  /** Squared sd beyond what noise reaches by chance before a height counts for anything. */
+  /** Squared sd beyond what noise reaches by chance before a small drive counts against a stroke. */
   chanceMargin: 1,
   /** Share of the usual height at which a peak is as likely noise as stroke. */
   evenShare: 0.5,
   /** The same for one that stands this far out of the noise with this share of its drive. */
-  light: { evenShare: 0.25, driveShare: 0.8, sds: 12 } as const,
+  light: { evenShare: 0.25, driveShare: 0.8, sds: 6 } as const,
   /** Greatest score for each unit of share above that: strokes vary by a fifth or so. */
   mostSlope: 9,
+  /** Greatest score of a stroke, and score below which a peak is not worth carrying: of strokes that stand 3 sd out 1 in 150. */
+  mostScore: 6,
+  leastScore: -3,
   /** s; after this the check is over and the drive goes on. */
   checkS: 0.16,
   /** Size of the drive, as a share of the whole stroke's, below which a peak loses, and how much at most. */
   driveShare: 0.4,
   mostDriveLoss: 10,
-  /** Greatest score of a stroke of usual height. */
-  mostScore: 5,
-  /** More for one that stands far out of the noise: for each sd beyond the first, and at most. */
-  standing: { fromSds: 4, perSd: 0.5, most: 3 } as const,
-  /** Cost of a change of interval, for each square of ln(ratio) / this. 0.1 is 10 % from stroke to stroke. */
-  intervalSd: 0.12,
-  /** Greatest cost of one change of interval: starts, pauses and stops change it at will. */
-  mostIntervalCost: 3,
   /** A stroke less likely than this is left out. */
   leastConfidence: 0.1,
-  /** Median confidence below which the user is warned to doubt them all. */
+  /** Median confidence below which the user is warned about them all. */
   doubtful: 0.8,
   /** Energy of the strokes up and down, as a share of that along, beyond which they are doubted: a hull below 0.1, a rower's body below 0.6, a walk 5. */
   mostHeaveShare: 1.5,
-  /** Logits of confidence: at score 0, for each unit of score, and for each unit of cost of a change of interval. */
-  confidence: { base: 0.6, score: 0.9, change: -0.5 } as const,
-  /** Cost of a change of height, for each square of ln(ratio) / this; and the greatest. */
-  heightSd: 0.5,
-  mostHeightCost: 0.8,
-  /** Strokes that continuity of rate tells of: intervals looked at to either side; how many usual intervals one may be; how near to that many, and how near to its due place, as shares of the usual one. */
-  missed: { nearIntervals: 8, mostTimes: 3, sameShare: 0.15, dueShare: 0.15 } as const,
-  /** Cost of beginning to row: a lone peak has to stand well out. */
-  beginCost: 6,
+  /** Logits of confidence: at score 0, for each unit of own score, and of the mean score of so many strokes to either side. */
+  confidence: { base: -1, own: 0.5, near: 1.2, reach: 4 } as const,
 });
 
 /** Tuning of how the crew's own stroke is learnt. */
@@ -96,38 +88,33 @@ export const LEARNING_SETTINGS = Object.freeze({
   lengthS: 480,
   blockS: 60,
   /** Times that templates, noise and strokes are found anew from one another, for each first guess. */
-  firstRounds: 2,
-  /** Share of the best round's gain that a later round has to keep to be believed. */
-  keptGain: 0.85,
+  firstRounds: 3,
   /** The same for the whole log, with a template for each range of rates. */
   lastRounds: 3,
-  /** Noise assumed before any is known, for sharp shapes: white, and this much more power below the corner. */
-  chopPower: 1000,
-  chopCornerHz: 1.3,
-  /** Share of the log's whole spectrum that counts as noise beside what the strokes leave: no two strokes are alike. */
-  mismatch: 0.05,
+  /** Share of the best first guess's total below which a guess is not worth learning from: 0.3 to 0.6 find the same. */
+  worthShare: 0.5,
+  /** Points (0.1 Hz each) to either side over which the log's own spectrum is smoothed before any stroke is known, strokes and all; and over which what strokes leave is. */
+  firstReach: 12,
+  noiseReach: 8,
+  /** Share of the strokes' own power that counts as noise beside what they leave: no two strokes are alike. */
+  mismatch: 0.03,
+  /** Points of the spectrum in which strokes show: 0.2 to 10 Hz. */
+  gainPoints: [2, 100] as const,
   /** Share of the mean power below which no frequency counts as quieter: where a sensor carries nothing. */
-  powerFloor: 2e-2,
-  /** Points (0.1 Hz each) over which that share is broadened: even rowing has lines at its harmonics, and whitened by those it would whiten itself away. */
-  mismatchReach: 8,
-  /** Half of a log's strokes stand at least so many sd out of their noise, or none are believed (walking: 2.5, bare noise: 2.2). */
-  leastSds: 2.8,
+  powerFloor: 1e-3,
+  /** Mean gain of a log's strokes, costs and all, below which none are believed (paddling in chop of 2 m/s²: 3.4; a boat at rest: at most 1.5). */
+  leastMeanScore: 2,
   /** m/s²; rms of the strongest averaged stroke below which nothing is believed (a light kayak: 0.2). */
   leastMps2: 0.05,
-  /** Least gain of a smooth first guess over a sharp one to be kept instead: chop is smooth too. */
-  smoothHandicap: 0.05,
-  /** Worth of the energy that a guess explains (log ratio) beside its gain; 0.3 to 1 do alike, without it chop of 1.1 m/s² is taken for strokes in a quarter of logs. */
-  energyWeight: 0.5,
-  /** Gain and worth of energy of a guess beyond which no other is tried: strokes far out of what else moves the boat (calm water 2 to 4). At 2 outings drawn at random are found as well as with every guess tried, at 1.5 some in chop are not. */
-  enoughWorth: 2,
   /** Samples by which a stroke may move from one round to the next where both are said to find the same. */
   sameSamples: 1,
   /** Strokes averaged at most, spread over the log: more add nothing but time. */
   mostStrokes: 240,
   leastStrokes: 5,
-  /** Share of the usual height, and of the strongest strokes' size, that a stroke to learn from has. */
+  /** Share of the usual height that a stroke to learn from has, unless noise may have lowered it. */
   leastShare: 0.6,
-  leastSize: 0.4,
+  /** Height in sd of noise below which none counts as lower. */
+  lowestSds: 0.5,
   /** Reach of a template before and after its mark: shares of the interval, and at most so many seconds. */
   beforeShare: 0.42,
   afterShare: 0.56,
@@ -147,9 +134,11 @@ export const LEARNING_SETTINGS = Object.freeze({
   /** Share of the template over which its ends fade. */
   fadeShare: 0.15,
   /** Ranges of rate with a template of their own, at most; least strokes in each; least ratio of their rates. */
-  rateRanges: 4,
-  rangeStrokes: 12,
-  rangeRatio: 1.2,
+  rateRanges: 6,
+  rangeStrokes: 20,
+  rangeRatio: 1.12,
+  /** Height in sd of noise of a range's strokes, as a share of all strokes', below which it has no template of its own. */
+  standingShare: 0.45,
 });
 
 /** Longest interval between two strokes of one rowing interval, s, beyond the family's lowest rate; pause drills stretch it. */
@@ -251,8 +240,6 @@ export const CHOP_SETTINGS = Object.freeze({
   coherenceFloor: 3,
   /** Surge for each heave that waves make, at most: in deep water each is the other's equal, and the slope's share of gravity again (linear wave theory). */
   mostGain: 3,
-  /** Energy of the strokes in the other axis, as a share of that in the surge, beyond which it predicts nothing. */
-  mostStrokeShare: 0.15,
 });
 
 /** Tuning of catch marks. */
@@ -278,6 +265,8 @@ export const MARK_SETTINGS = Object.freeze({
   /** s; length of the rise that tells how fast a movement sets in, and how far back it is followed at most. */
   riseS: 0.12,
   mostBackS: 0.3,
+  /** The same as a share of the first interval: a paddle's rise is quicker than a crew's. */
+  backShare: 0.15,
   /** m/s²; a limit no higher than this is that of a calm rest, and nothing is followed back. */
   calmMps2: 0.25,
   /** Depth of the check at a stroke, as a share of the next one's, from which none was missed before it. */

@@ -129,7 +129,14 @@ const fromRest = (
     const check = markBand[Math.round(mark.at)]! / markBand[Math.round(next.at)]!;
     const interval = next.at - mark.at;
     const until = Math.round(mark.at + MARK_SETTINGS.ownShare * interval);
-    const seen = firstSurge(raw, rateHz, before + 2 * rateHz, until, MARK_SETTINGS.missedShare * interval);
+    const seen = firstSurge(
+      raw,
+      rateHz,
+      before + 2 * rateHz,
+      until,
+      MARK_SETTINGS.missedShare * interval,
+      MARK_SETTINGS.backShare * interval,
+    );
     if (seen === null) return [mark];
     const first = seen - early;
     const ahead = (mark.at - first) / interval;

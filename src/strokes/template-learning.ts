@@ -1,24 +1,13 @@
-import { difference, energyOf, meanSquare, median } from '../signal/index.js';
+import { difference, energyOf, meanSquare } from '../signal/index.js';
 import type { CraftFamily } from '../units/craft.js';
 import { withoutChop } from './chop-canceller.js';
-import {
-  type NoisePower,
-  type Spectra,
-  spectraOf,
-  type Template,
-  usualPower,
-  WINDOW_SAMPLES,
-} from './matched-filter.js';
+import { cycleRemainder } from './cycle-remainder.js';
+import { type NoisePower, type Spectra, spectraOf, type Template, WINDOW_SAMPLES } from './matched-filter.js';
+import { noisePowerOf, withMismatch } from './noise-power.js';
 import { rateTemplates } from './rate-templates.js';
-import {
-  type RateLimits,
-  rateLimitsFor,
-  type StrokeEvent,
-  searchStrokes,
-  withoutStrokes,
-} from './stroke-events.js';
+import { type RateLimits, rateLimitsFor, type StrokeEvent, searchStrokes } from './stroke-events.js';
 import type { MatchedFilterBank } from './stroke-matches.js';
-import { CHOP_SETTINGS, EVENT_SETTINGS, LEARNING_SETTINGS } from './stroke-settings.js';
+import { EVENT_SETTINGS, LEARNING_SETTINGS } from './stroke-settings.js';
 import { averageAround, firstGuesses } from './template.js';
 
 /** Strokes of a log, found with templates and noise learnt from the log itself. */
@@ -76,112 +65,135 @@ const highestPowerSegments = (all: Surroundings): Surroundings => {
   return { values: cut(values), mask: joints, references: references.map(cut) };
 };
 
-/** Mean log ratio of a signal's spectra to those of what is left of it, over the band of strokes (Whittle 1953). */
-const gainOf = (whole: Spectra, rest: Spectra): number => {
-  const [from, to] = [2, WINDOW_SAMPLES / 4];
-  if (whole.power.length === 0) return 0;
-  let all = 0;
-  for (const power of whole.power) for (let k = from; k < to; k++) all += power[k]!;
-  const floor = (LEARNING_SETTINGS.powerFloor * all) / ((to - from) * whole.power.length);
-  let sum = 0;
-  for (const [w, power] of whole.power.entries())
-    for (let k = from; k < to; k++) sum += Math.log((power[k]! + floor) / (rest.power[w]![k]! + floor));
-  return sum / ((to - from) * whole.power.length);
-};
-
-/** Power spread over neighbouring frequencies, with triangular weights over so many points to either side. */
-const broadened = (power: NoisePower, reach: number): NoisePower =>
-  power.map((_, k) => {
-    let sum = 0;
-    for (let j = -reach; j <= reach; j++)
-      sum += (reach + 1 - Math.abs(j)) * power[(k + j + power.length) % power.length]!;
-    return sum / (reach + 1) ** 2;
-  });
-
-/** 1 for each window that holds a stroke. @param from first samples of the windows, in order */
-const rowedWindows = (from: readonly number[], events: readonly StrokeEvent[]): Uint8Array => {
-  const rowed = new Uint8Array(from.length);
-  let next = 0;
-  for (let w = 0; w < from.length; w++) {
-    while (next < events.length && events[next]!.position < from[w]!) next++;
-    if (next < events.length && events[next]!.position < from[w]! + WINDOW_SAMPLES) rowed[w] = 1;
-  }
-  return rowed;
-};
-
-/** Usual power of what strokes leave, while rowing: where the windows hold some of them. */
-const noiseAround = (rest: Spectra, whole: Spectra, events: readonly StrokeEvent[]): NoisePower => {
-  const rowed = rowedWindows(whole.from, events);
-  const left = usualPower(rest, rowed) ?? usualPower(rest)!;
-  const all = usualPower(whole, rowed) ?? usualPower(whole)!;
-  const floor = (LEARNING_SETTINGS.powerFloor * all.reduce((sum, power) => sum + power, 0)) / all.length;
-  const { mismatch, mismatchReach } = LEARNING_SETTINGS;
-  const mismatched = broadened(all, mismatchReach);
-  return left.map((power, k) => power + mismatch * mismatched[k]! + floor);
-};
-
-const firstNoise = (sharp: boolean): NoisePower =>
-  Float64Array.from({ length: WINDOW_SAMPLES }, (_, k) => {
-    if (!sharp) return 1;
-    const hz = (Math.min(k, WINDOW_SAMPLES - k) * EVENT_SETTINGS.rateHz) / WINDOW_SAMPLES;
-    return 1 + LEARNING_SETTINGS.chopPower / (1 + (hz / LEARNING_SETTINGS.chopCornerHz) ** 8);
-  });
-
-/** Templates, the strokes they find in a signal, and how well they tell it. */
+/** Templates, the strokes they find in a signal, and what those leave of it. */
 interface TemplateFit {
   /** The signal that was searched: what waves put into it taken out, as far as it was predicted by then. */
   readonly values: Float64Array;
   readonly bank: MatchedFilterBank;
   readonly events: readonly StrokeEvent[];
-  readonly gain: number;
-  /** What the strokes leave of the signal. */
+  readonly total: number;
   readonly left: Float64Array;
 }
 
-/** What strokes show in another axis: its energy as a share of theirs in the signal, and their shapes there. */
-interface OwnStrokes {
-  readonly share: number;
-  readonly templates: readonly Template[];
-}
+const marksOf = (events: readonly StrokeEvent[]): number[] => events.map(({ position }) => position);
 
-/** A reference's own share of the strokes: what it shows at the same marks, averaged. */
-const ownStrokes = (reference: Float64Array, { bank, events }: TemplateFit): OwnStrokes => {
+/** What strokes leave of a signal. */
+const leftBy = (values: Float64Array, events: readonly StrokeEvent[], { mostIntervalS }: RateLimits) =>
+  cycleRemainder(values, marksOf(events), mostIntervalS * EVENT_SETTINGS.rateHz);
+
+/** What strokes show in another axis: its energy as a share of theirs in the signal. */
+const shareIn = (reference: Float64Array, { bank, events }: TemplateFit): number => {
   const power = meanSquare(reference);
   let [strokes, own] = [0, 0];
-  const templates = bank.templates.map(({ before, values }, which): Template => {
-    const marks = events.filter((event) => event.which === which).map((event) => event.position);
+  for (const [which, { before, values }] of bank.templates.entries()) {
+    const marks = marksOf(events.filter((event) => event.which === which));
     const average = averageAround(reference, marks, before, values.length - 1 - before);
-    if (!average) return { before, values: new Float64Array(values.length) };
+    if (!average) continue;
     strokes += energyOf(values);
     // what a median over so many marks shows of noise alone: pi / 2 of its power / count
     own += Math.max(0, energyOf(average) - (values.length * 1.57 * power) / marks.length);
-    return { before, values: average };
-  });
-  return { share: strokes > 0 ? own / strokes : 0, templates };
+  }
+  return strokes > 0 ? own / strokes : 0;
 };
 
-/** The signal that the next round searches, and its noise, by what a fit found. */
-interface Cleared {
-  readonly values: Float64Array;
-  readonly left: Float64Array | null;
-  readonly noise: NoisePower;
-}
-
-const cleared = ({ values: raw, mask, references }: Surroundings, fit: TemplateFit): Cleared => {
-  let { left } = fit;
+/** A signal without what other axes predict of it, by the strokes known so far. */
+const becalmed = (
+  { values: raw, references }: Surroundings,
+  { values: searched, events, left }: TemplateFit,
+  rateLimits: RateLimits,
+): Float64Array => {
+  const strokes = difference(searched, left);
   let values = raw;
-  if (references.length > 0) {
-    const strokes = difference(fit.values, left);
-    for (const reference of references) {
-      const own = ownStrokes(reference, fit);
-      // an axis in which strokes show about as much as in the signal would predict them too
-      if (own.share > CHOP_SETTINGS.mostStrokeShare) continue;
-      const referenceLeft = withoutStrokes(reference, own.templates, fit.events);
-      values = withoutChop(values, reference, difference(values, strokes), referenceLeft);
+  for (const reference of references)
+    values = withoutChop(
+      values,
+      reference,
+      difference(values, strokes),
+      leftBy(reference, events, rateLimits),
+    );
+  return values;
+};
+
+/** 1 for each window most of whose strokes are those of one template. */
+const windowsOf = (
+  from: readonly number[],
+  events: readonly StrokeEvent[],
+  due: Uint8Array,
+  which: number,
+): Uint8Array => {
+  const chosen = new Uint8Array(from.length);
+  let first = 0;
+  for (let w = 0; w < from.length; w++) {
+    while (first < events.length && events[first]!.position < from[w]!) first++;
+    let [all, own] = [0, 0];
+    for (let k = first; k < events.length && events[k]!.position < from[w]! + WINDOW_SAMPLES; k++) {
+      all++;
+      if (due[Math.round(events[k]!.position)] === which) own++;
     }
-    left = difference(values, strokes);
+    if (all > 0 && own > all / 2) chosen[w] = 1;
   }
-  return { values, left, noise: noiseAround(spectraOf(left, mask), spectraOf(values, mask), fit.events) };
+  return chosen;
+};
+
+/** 1 for each window that holds no stroke. */
+const restWindows = (from: readonly number[], events: readonly StrokeEvent[]): Uint8Array => {
+  const rest = new Uint8Array(from.length);
+  let next = 0;
+  for (let w = 0; w < from.length; w++) {
+    while (next < events.length && events[next]!.position < from[w]!) next++;
+    if (next === events.length || events[next]!.position >= from[w]! + WINDOW_SAMPLES) rest[w] = 1;
+  }
+  return rest;
+};
+
+/** Which template is due, with those due half a window or more from any stroke counted on after the last. */
+const dueAtRest = (due: Uint8Array, events: readonly StrokeEvent[], templates: number): Uint8Array => {
+  const made = due.map((which) => which + templates);
+  const reach = WINDOW_SAMPLES / 2;
+  for (const { position } of events) {
+    const [from, to] = [Math.max(0, Math.round(position) - reach), Math.round(position) + reach];
+    made.set(due.subarray(from, to), from);
+  }
+  return made;
+};
+
+/** Templates and noise by the strokes found so far, and the strokes that they find; null with too few. */
+const fitTo = (
+  values: Float64Array,
+  mask: Uint8Array,
+  events: readonly StrokeEvent[],
+  rateLimits: RateLimits,
+): TemplateFit | null => {
+  const learnt = rateTemplates(values, events, rateLimits);
+  if (!learnt) return null;
+  const { templates, due } = learnt;
+  const left = leftBy(values, events, rateLimits);
+  const spectra = spectraOf(left, mask);
+  const { noiseReach, mismatch } = LEARNING_SETTINGS;
+  const noiseIn = (windows: Uint8Array, template: Template): NoisePower =>
+    withMismatch(noisePowerOf(spectra, windows, noiseReach), template, mismatch, noiseReach);
+  const noises = templates.map((template, which) =>
+    noiseIn(windowsOf(spectra.from, events, due, which), template),
+  );
+  // a boat at rest meets the waves otherwise, and its own noise is what a stroke there has to stand out of
+  const rest = restWindows(spectra.from, events);
+  const rested = rest.includes(1);
+  const bank: MatchedFilterBank = {
+    templates: rested ? [...templates, ...templates] : templates,
+    noises: rested ? [...noises, ...templates.map(() => noisePowerOf(spectra, rest, noiseReach))] : noises,
+    due: rested ? dueAtRest(due, events, templates.length) : due,
+    usual: null,
+  };
+  const known = { marks: marksOf(events), left };
+  const found = searchStrokes(values, mask, bank, rateLimits, known);
+  const own = found.events.map((event) => ({ ...event, which: event.which % templates.length }));
+  return {
+    values,
+    bank: { templates, noises, due: null, usual: found.usualOf },
+    events: own,
+    total: found.total,
+    left: leftBy(values, own, rateLimits),
+  };
 };
 
 /** True where two rounds found the same strokes: a third would learn nothing new. */
@@ -189,82 +201,129 @@ const settled = (before: readonly StrokeEvent[], after: readonly StrokeEvent[]):
   before.length === after.length &&
   before.every(({ position }, i) => Math.abs(position - after[i]!.position) <= LEARNING_SETTINGS.sameSamples);
 
+/** Strokes to begin with, and the signal that they were found in. */
+interface Beginning {
+  readonly values: Float64Array;
+  /** True where what other axes predict is taken out of it. */
+  readonly calm: boolean;
+  readonly events: readonly StrokeEvent[];
+}
+
 /** Learn from one signal, beginning with strokes already found in it. */
 const study = (
   all: Surroundings,
-  first: { readonly events: readonly StrokeEvent[]; readonly noise: NoisePower },
+  first: Beginning,
   rateLimits: RateLimits,
   rounds: number,
 ): TemplateFit | null => {
-  const done: TemplateFit[] = [];
-  const whole = spectraOf(all.values, all.mask);
+  let fit: TemplateFit | null = null;
   for (let round = 0; round < rounds; round++) {
-    const last = done.at(-1);
-    const now: Cleared = last ? cleared(all, last) : { values: all.values, left: null, noise: first.noise };
-    const { values } = now;
-    const learnt = rateTemplates(values, (last ?? first).events, rateLimits);
-    if (!learnt) break;
-    const bank: MatchedFilterBank = { ...learnt, noise: now.noise };
-    const { events } = searchStrokes(values, all.mask, bank, rateLimits, now.left);
-    const left = withoutStrokes(values, bank.templates, events);
-    done.push({ values, bank, events, left, gain: gainOf(whole, spectraOf(left, all.mask)) });
-    if (last && settled(last.events, events)) break;
+    const values = fit && first.calm ? becalmed(all, fit, rateLimits) : first.values;
+    const next = fitTo(values, all.mask, (fit ?? first).events, rateLimits);
+    if (!next) break;
+    const same = fit !== null && settled(fit.events, next.events);
+    fit = next;
+    if (same) break;
   }
-  // later rounds know more, unless they lost the strokes on the way
-  const most = Math.max(...done.map(({ gain }) => gain));
-  const least = most - (1 - LEARNING_SETTINGS.keptGain) * Math.abs(most);
-  return done.findLast(({ gain }) => gain >= least) ?? null;
-};
-
-/** How much of the signal's energy the strokes are, as a log ratio: in chop a wrong guess explains little of it. */
-const energyGain = (raw: Float64Array, { values, left }: TemplateFit): number => {
-  let whole = 0;
-  let rest = 0;
-  for (let i = 0; i < raw.length; i++) {
-    whole += raw[i]! ** 2;
-    rest += (left[i]! + (raw[i]! - values[i]!)) ** 2;
-  }
-  return rest > 0 ? Math.log(whole / rest) : 0;
-};
-
-const learn = (segments: Surroundings, family: CraftFamily, rateLimits: RateLimits): TemplateFit | null => {
-  if (segments.values.length < WINDOW_SAMPLES) return null;
-  let best: TemplateFit | null = null;
-  let mostWorth = Number.NEGATIVE_INFINITY;
-  for (const guess of firstGuesses(family, EVENT_SETTINGS.rateHz)) {
-    const noise = firstNoise(guess.sharp);
-    const { events } = searchStrokes(
-      segments.values,
-      segments.mask,
-      { templates: guess.templates, due: null, noise },
-      rateLimits,
-      null,
-    );
-    const found = study(segments, { events, noise }, rateLimits, LEARNING_SETTINGS.firstRounds);
-    if (!found) continue;
-    const gain = found.gain - (guess.sharp ? 0 : LEARNING_SETTINGS.smoothHandicap);
-    const worth = gain + LEARNING_SETTINGS.energyWeight * energyGain(segments.values, found);
-    if (best === null || worth > mostWorth) {
-      best = { ...found, gain };
-      mostWorth = worth;
-    }
-    if (mostWorth >= LEARNING_SETTINGS.enoughWorth) break;
-  }
-  return best;
-};
-
-/** False where what was learnt is noise: too small for any boat, hardly out of the noise around it, or no gain to take out. */
-const stands = ({ bank, events, gain }: TemplateFit): boolean => {
-  if (events.length === 0 || gain <= 0) return false;
-  const sds = median(events.map(({ noiseSds }) => Math.min(noiseSds, 100)));
-  const rms = bank.templates.map(({ values }) => Math.sqrt(meanSquare(values)));
-  return sds >= LEARNING_SETTINGS.leastSds && Math.max(...rms) >= LEARNING_SETTINGS.leastMps2;
+  return fit;
 };
 
 /**
- * Strokes in an evenly sampled signal: matched first with shapes that boats show, then with the strokes learnt
- * from this log, one for each range of rates, in its own noise; of several first guesses the first whose strokes
- * explain enough is kept, else the one whose strokes explain most.
+ * How much better a signal is described with its strokes than without: mean log ratio of its spectra to those of
+ * what the strokes leave (Whittle 1953), and a little for each stroke, for every second one would do as well.
+ */
+const gainOf = ({ values, left, events }: TemplateFit, mask: Uint8Array): number => {
+  const whole: Spectra = spectraOf(values, mask);
+  const rest: Spectra = spectraOf(left, mask);
+  const [from, to] = LEARNING_SETTINGS.gainPoints;
+  if (whole.power.length === 0) return 0;
+  let all = 0;
+  for (const power of whole.power) for (let k = from; k < to; k++) all += power[k]!;
+  const ordinates = (to - from) * whole.power.length;
+  const floor = (LEARNING_SETTINGS.powerFloor * all) / ordinates;
+  let sum = 0;
+  for (const [w, power] of whole.power.entries()) {
+    let own = 0;
+    for (let k = from; k < to; k++) own += Math.log((power[k]! + floor) / (rest.power[w]![k]! + floor));
+    // strokes too unlike their neighbours to describe a window say nothing against their being there
+    sum += Math.max(0, own);
+  }
+  // windows overlap by half: each ordinate counts for half of one
+  return (sum / 2 + events.length) / (ordinates / 2);
+};
+
+/** A signal as it is, and without what other axes predict of it while no stroke is known, if there are any. */
+const signalsOf = ({ values: raw, references }: Surroundings): Omit<Beginning, 'events'>[] => {
+  let values = raw;
+  for (const reference of references) values = withoutChop(values, reference, values, reference);
+  return references.length > 0
+    ? [
+        { values: raw, calm: false },
+        { values, calm: true },
+      ]
+    : [{ values: raw, calm: false }];
+};
+
+/** Strokes as the first guesses find them: of guesses that are like one another the one that finds most. */
+const firstFinds = (
+  signals: readonly Omit<Beginning, 'events'>[],
+  mask: Uint8Array,
+  family: CraftFamily,
+  rateLimits: RateLimits,
+): Beginning[] => {
+  const noisy = signals.map((signal) => ({
+    ...signal,
+    noise: noisePowerOf(spectraOf(signal.values, mask), null, LEARNING_SETTINGS.firstReach),
+  }));
+  const found = firstGuesses(family, EVENT_SETTINGS.rateHz).map((group) => {
+    const finds = noisy.flatMap(({ values, calm, noise }) =>
+      group.map((template) => {
+        const bank = { templates: [template], noises: [noise], due: null, usual: null };
+        const { events, total } = searchStrokes(values, mask, bank, rateLimits, null);
+        return { values, calm, events, total };
+      }),
+    );
+    return finds.reduce((p, q) => (q.total > p.total ? q : p));
+  });
+  const most = Math.max(...found.map(({ total }) => total));
+  return found.filter(({ total }) => total >= LEARNING_SETTINGS.worthShare * most);
+};
+
+/** What was learnt, how well it describes the log, and whether what other axes predict is taken out. */
+interface Learnt extends TemplateFit {
+  readonly gain: number;
+  readonly calm: boolean;
+}
+
+const learn = (all: Surroundings, family: CraftFamily, rateLimits: RateLimits): Learnt | null => {
+  if (all.values.length < WINDOW_SAMPLES) return null;
+  let best: Learnt | null = null;
+  const attempt = (first: Beginning): void => {
+    const fit = study(all, first, rateLimits, LEARNING_SETTINGS.firstRounds);
+    if (!fit) return;
+    const gain = gainOf(fit, all.mask);
+    if (best === null || gain > best.gain) best = { ...fit, gain, calm: first.calm };
+  };
+  const signals = signalsOf(all);
+  for (const first of firstFinds(signals, all.mask, family, rateLimits)) attempt(first);
+  const found = best as Learnt | null;
+  // an axis that the strokes show in predicts them too, and one that they do not show in is worth its while
+  const other = found && signals.find(({ calm }) => calm !== found.calm);
+  if (found && other) attempt({ ...other, events: found.events });
+  return best;
+};
+
+/** False where what was learnt is noise: too small for any boat, or hardly out of the noise around it. */
+const stands = ({ bank, events, total }: TemplateFit): boolean => {
+  if (events.length === 0 || total < LEARNING_SETTINGS.leastMeanScore * events.length) return false;
+  const rms = bank.templates.map(({ values }) => Math.sqrt(meanSquare(values)));
+  return Math.max(...rms) >= LEARNING_SETTINGS.leastMps2;
+};
+
+/**
+ * Strokes in an evenly sampled signal: matched first with shapes that boats show, in noise as the log's own
+ * spectrum shows it, then with the strokes learnt from this log, one for each range of rates, in the noise that
+ * they leave; of several first guesses the one is kept whose strokes describe the log best.
  * @param values stroke signal at EVENT_SETTINGS.rateHz, either sign
  * @param mask 1 where the signal is missing
  * @param references other axes at the same samples, which predict what waves put into the signal; may be none
@@ -288,10 +347,13 @@ export const learnStrokes = (
     otherShare: null,
   };
   if (!fit) return none;
-  const { noise } = cleared(part, fit);
-  const bank: MatchedFilterBank = { ...fit.bank, due: null, noise };
-  const events = part === all ? fit.events : searchStrokes(values, mask, bank, rateLimits, null).events;
-  const last = study(all, { events, noise }, rateLimits, LEARNING_SETTINGS.lastRounds);
+  const { calm } = fit;
+  const whole = calm && part !== all ? signalsOf(all).at(-1)!.values : values;
+  const first: Beginning =
+    part === all
+      ? fit
+      : { values: whole, calm, events: searchStrokes(whole, mask, fit.bank, rateLimits, null).events };
+  const last = study(all, first, rateLimits, LEARNING_SETTINGS.lastRounds);
   if (!last || !stands(last)) return none;
   return {
     events: last.events,
@@ -299,6 +361,6 @@ export const learnStrokes = (
     chop: difference(values, last.values),
     left: last.left,
     gain: fit.gain,
-    otherShare: references.length > 0 ? ownStrokes(references[0]!, last).share : null,
+    otherShare: references.length > 0 ? shareIn(references[0]!, last) : null,
   };
 };

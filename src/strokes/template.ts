@@ -33,30 +33,48 @@ const PADDLE_INTERVALS_S: Readonly<Record<Exclude<CraftFamily, 'rowing'>, readon
   dragon: [0.6, 0.85],
 };
 
-/** A first guess at what strokes look like, and how to listen for it. */
-export interface FirstGuess {
-  readonly templates: readonly Template[];
-  /** True for a sharp shape, listened for above the band of chop; false for a smooth one in white noise. */
-  readonly sharp: boolean;
-}
+/** A sharp paddle stroke: the dip as the blade goes in, and the pull. */
+const entryShape =
+  (intervalS: number) =>
+  (t: number): number =>
+    -bump(t, 0, 0.06) + 0.7 * bump(t, 0.3 * intervalS, 0.14 * intervalS);
 
-const turned = ({ before, values }: Template): Template => ({ before, values: negated(values) });
+/** Interval of the sharp first guess for paddled craft, s: near their usual rate. */
+const PADDLE_USUAL_S: Readonly<Record<Exclude<CraftFamily, 'rowing'>, number>> = {
+  kayak: 0.6,
+  canoe: 1.2,
+  dragon: 0.75,
+};
 
 /** Intervals of smooth guesses for rowing, s: for sensors that show the body more than the hull. */
 const ROWING_INTERVALS_S = [1.5, 2.1, 3];
 
-/** What strokes of a family may look like before any has been seen: shapes only, their size is learnt. */
-export const firstGuesses = (family: CraftFamily, rateHz: number): readonly FirstGuess[] => {
-  const waves = (intervalsS: readonly number[]) =>
-    intervalsS.map((intervalS) => sampled(intervalS / 2, intervalS / 2, rateHz, paddleShape(intervalS)));
-  if (family !== 'rowing')
-    return PADDLE_INTERVALS_S[family].map((intervalS) => ({ templates: waves([intervalS]), sharp: false }));
-  const hull = [0.75, 1].map((driveS) => sampled(0.5, 1.1 * driveS, rateHz, rowingShape(driveS)));
-  return [
-    { templates: hull, sharp: true },
-    { templates: hull.map(turned), sharp: true },
-    ...ROWING_INTERVALS_S.map((intervalS) => ({ templates: waves([intervalS]), sharp: false })),
-  ];
+const turned = ({ before, values }: Template): Template => ({ before, values: negated(values) });
+
+/**
+ * What strokes of a family may look like before any has been seen: shapes only, their size is learnt. Sharp ones
+ * either way round, for the way the sensor points is not known, and smooth ones.
+ * @returns shapes that are like one another, in groups
+ */
+export const firstGuesses = (
+  family: CraftFamily,
+  rateHz: number,
+): readonly (readonly [Template, ...Template[]])[] => {
+  const smooth = (intervalS: number) => sampled(intervalS / 2, intervalS / 2, rateHz, paddleShape(intervalS));
+  if (family === 'rowing') {
+    const hull = (driveS: number) => sampled(0.5, 1.1 * driveS, rateHz, rowingShape(driveS));
+    const [quick, slow] = [hull(0.75), hull(1)];
+    const [one, two, three] = ROWING_INTERVALS_S.map(smooth) as [Template, Template, Template];
+    return [
+      [quick, slow],
+      [turned(quick), turned(slow)],
+      [one, two, three],
+    ];
+  }
+  const usualS = PADDLE_USUAL_S[family];
+  const entry = sampled(0.4 * usualS, 0.55 * usualS, rateHz, entryShape(usualS));
+  const [first, ...others] = PADDLE_INTERVALS_S[family].map(smooth) as [Template, ...Template[]];
+  return [[entry], [turned(entry)], [first, ...others]];
 };
 
 /**

@@ -143,6 +143,18 @@ describe('repairClock', () => {
     expect(codes(repaired)).toEqual(['stamps-shared']);
   });
 
+  it('puts the samples of a batch before the time at which it was handed over', () => {
+    // ten samples of 100 Hz, stamped with the last one's time, handed over a little early or late
+    const handed = [0.094, 0.187, 0.293, 0.391, 0.488, 0.594];
+    const repaired = utc(handed.flatMap((at) => new Array(10).fill(at)));
+    expect(repaired.kept).toHaveLength(60);
+    const first = repaired.atS[0]!;
+    for (const [i, at] of repaired.atS.entries()) expect(Math.abs(at - first - i / 100)).toBeLessThan(0.012);
+    expect(repaired.atS[59]! - repaired.atS[9]!).toBeCloseTo(0.594 - 0.094, 9);
+    expect(repaired.warnings[0]).toMatchObject({ code: 'stamps-shared' });
+    expect(repaired.warnings[0]!.message).toContain('the last of them');
+  });
+
   it('does not spread samples into a gap', () => {
     const repaired = utc([0, 0, 1, 1, 2, 2, 60, 60, 61, 61]);
     expect([...repaired.atS]).toEqual([0, 0.5, 1, 1.5, 2, 2.5, 60, 60.5, 61, 61.5]);
