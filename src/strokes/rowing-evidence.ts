@@ -27,6 +27,16 @@ export const evidenceOfCycles = (figures: CycleFigures | null, confidence: numbe
   return within(odds * Math.min(1, count / set.wholeCycles), [-set.mostEvidence, set.mostEvidence]);
 };
 
+/**
+ * Log odds that strokes in a row were rowed, by how far they stand out of what is left without them: waves are
+ * noise to the detector, and what fits them stands low in them.
+ * @param score usual log-likelihood ratio of one of them
+ */
+export const evidenceOfScore = (score: number): number => {
+  const { evenScore, perScore, mostScoreEvidence } = ROWING_SETTINGS;
+  return within(perScore * (score - evenScore), [-mostScoreEvidence, mostScoreEvidence]);
+};
+
 /** Seconds of an interval that lie within another. */
 const overlapS = (one: Interval, two: Interval): number =>
   Math.max(0, Math.min(one.toS, two.toS) - Math.max(one.fromS, two.fromS));

@@ -2,7 +2,7 @@ import type { Interval, Track } from '../motion/track.js';
 import { meanSquare, median } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { cycleFigures } from './cycle-figures.js';
-import { evidenceOfCycles, evidenceOfStrength, evidenceOfWay } from './rowing-evidence.js';
+import { evidenceOfCycles, evidenceOfScore, evidenceOfStrength, evidenceOfWay } from './rowing-evidence.js';
 import { rowingProbabilities, type WeighedSpan } from './rowing-probability.js';
 import { ROWING_SETTINGS } from './rowing-settings.js';
 import { PAUSE_S } from './stroke-settings.js';
@@ -80,7 +80,8 @@ const weighed = ({ first, last }: Window, found: SurgeStrokes, about: KnownBesid
   const [from, to] = [Math.floor(places[0]!), Math.ceil(places[places.length - 1]!)];
   const rmsMps2 = figures && Math.sqrt(meanSquare(markBand.subarray(from, to)));
   const strength = evidenceOfStrength(rmsMps2, about.strengthMps2);
-  return { first, last, fromS, toS, way, evidence: cycles + way + strength };
+  const score = figures ? evidenceOfScore(median(found.scores.slice(first, last + 1))) : 0;
+  return { first, last, fromS, toS, way, evidence: cycles + score + way + strength };
 };
 
 /** Doubted windows next to one another as one stretch. */
@@ -128,6 +129,7 @@ export const judgeRowing = (found: SurgeStrokes, about: KnownBeside): Judged => 
       ...found,
       marksS: kept.map((mark) => found.marksS[mark]!),
       confidence: kept.map((mark) => found.confidence[mark]! * rowed[mark]!),
+      scores: kept.map((mark) => found.scores[mark]!),
     },
     doubted: [
       ...stretchesOf(windows, probabilities, (p) => p < leastProbability, true),

@@ -30,6 +30,10 @@ export const ROWING_SETTINGS = Object.freeze({
   strengthBounds: [0.03, 1] as const,
   /** Heave locked to the cycle, as a share of the surge: what a hull, or a rower's body, may show; and where it tells no more. */
   heaveBounds: [0.35, 3] as const,
+  /** Score at which strokes tell nothing (noise taken for strokes: 2 and less; paddling in chop of 1.5 m/s²: 4 and more), log odds for each unit beyond it, and at most. */
+  evenScore: 3,
+  perScore: 2,
+  mostScoreEvidence: 4,
   /** Log odds of one window are bounded: neighbouring windows are not independent. */
   mostEvidence: 5,
   /** Log odds of a short row of strokes: by the log odds of its usual confidence, less this, and at most. */

@@ -22,6 +22,8 @@ export interface SurgeStrokes {
   readonly marksS: readonly number[];
   /** How likely each is a stroke, 0 to 1. */
   readonly confidence: readonly number[];
+  /** How far each stands out of the noise, for itself: a bounded log-likelihood ratio. */
+  readonly scores: readonly number[];
   /** The family whose range of rates was used: as given, or as guessed. */
   readonly family: CraftFamily;
   /** Energy of the strokes up and down, as a share of that along the surge axis; null where the upright is not known. */
@@ -109,6 +111,7 @@ interface Mark {
   /** Sample of the surge. */
   readonly at: number;
   readonly confidence: number;
+  readonly score: number;
 }
 
 /**
@@ -160,6 +163,7 @@ const marked = (
   const all = catchMarks(markBand, perEvent, found.events, found.templates, found.left).map((at, i) => ({
     at,
     confidence: found.events[i]!.confidence,
+    score: found.events[i]!.score,
   }));
   const likely = all.filter(({ confidence }) => confidence >= EVENT_SETTINGS.leastConfidence);
   const marks = fromRest(
@@ -175,6 +179,7 @@ const marked = (
     markBand,
     marksS: marks.map(({ at }) => surge.startS + at / surge.rateHz + earlyS),
     confidence: marks.map(({ confidence }) => confidence),
+    scores: marks.map(({ score }) => score),
     family,
     heaveShare: found.otherShare,
   };
