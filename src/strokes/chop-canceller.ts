@@ -88,7 +88,7 @@ const together = (one: CrossSpectrum | undefined, two: CrossSpectrum | undefined
  * @returns null where there are too few windows to tell
  * @see Widrow et al. 1975, Proc. IEEE 63:1692 (adaptive noise cancelling); the Wiener solution, two-sided
  */
-const foretelling = ({ windows, crossRe, crossIm, own, theirs }: CrossSpectrum): Float64Array | null => {
+const predicting = ({ windows, crossRe, crossIm, own, theirs }: CrossSpectrum): Float64Array | null => {
   if (windows < CHOP_SETTINGS.leastWindows) return null;
   const re = new Float64Array(SIZE);
   const im = new Float64Array(SIZE);
@@ -126,7 +126,7 @@ const predicted = (
 ): Float64Array => {
   const spectra = crossSpectra(left, referenceLeft);
   const filters = Array.from({ length: spectra.length + 1 }, (_, s) =>
-    foretelling(together(spectra[s - 1], spectra[s])),
+    predicting(together(spectra[s - 1], spectra[s])),
   );
   const made = new Float64Array(reference.length);
   const pair = blockPair();

@@ -11,8 +11,6 @@ export interface CycleFigures {
   readonly lockedHarmonics: number;
   /** Usual change from one interval to the next: median of |ln ratio|. */
   readonly intervalChange: number;
-  /** Spread of the strength of cycles / its mean: strokes 0.05 to 0.3, the envelope of waves 0.52 (Rayleigh's law). */
-  readonly strengthSpread: number;
   /** Power of the heave that goes with the cycle / that of the surge; null where the upright is not known. */
   readonly heaveShare: number | null;
 }
@@ -95,24 +93,6 @@ const powerOf = ({ count, most, re, im }: Harmonics): Power => {
 
 const sumOf = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0);
 
-/** Spread of each cycle's size along the mean cycle, / its mean. */
-const spreadOf = ({ count, most, re, im }: Harmonics): number => {
-  const mean = new Float64Array(2 * most);
-  for (let at = 0; at < count * most; at++) {
-    const h = at % most;
-    mean[2 * h] = mean[2 * h]! + re[at]! / count;
-    mean[2 * h + 1] = mean[2 * h + 1]! + im[at]! / count;
-  }
-  const sizes = new Float64Array(count);
-  for (let at = 0; at < count * most; at++) {
-    const [cycle, h] = [Math.floor(at / most), at % most];
-    sizes[cycle] = sizes[cycle]! + re[at]! * mean[2 * h]! + im[at]! * mean[2 * h + 1]!;
-  }
-  const usual = sumOf(sizes) / count;
-  const square = sizes.reduce((sum, size) => sum + (size - usual) ** 2, 0) / (count - 1);
-  return usual > 0 ? Math.sqrt(square) / usual : Number.POSITIVE_INFINITY;
-};
-
 /**
  * What cycles in a row have in common.
  * @param band surge, low-passed at 5 Hz, m/s²
@@ -149,7 +129,6 @@ export const cycleFigures = (
     lockedShare: allBeyond > 0 ? Math.max(0, lockedBeyond / allBeyond) : 0,
     lockedHarmonics: Math.max(0, shares / (most - 1)),
     intervalChange: median(changes),
-    strengthSpread: spreadOf(harmonics),
     heaveShare:
       heave &&
       Math.max(0, sumOf(powerOf(harmonicsOf(heave, places, most)).locked)) /

@@ -120,7 +120,7 @@ const designed = ({ template, power }: Sought): Float64Array => {
   return taps;
 };
 
-/** A template with the noise that it is listened for in. */
+/** A template with the noise that it is sought in. */
 export interface Sought {
   readonly template: Template;
   readonly power: NoisePower;

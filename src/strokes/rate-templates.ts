@@ -60,7 +60,7 @@ export const rateTemplates = (
     return intervalS === null ? [] : [{ event, intervalS }];
   });
   if (timed.length < LEARNING_SETTINGS.leastStrokes) return null;
-  const lessons = standing(byRate(timed)).map((range) => {
+  const ranges = standing(byRate(timed)).map((range) => {
     // a stroke that noise may have lowered is as good as any: to leave it out would keep those that noise has raised
     const strong = range.filter(
       ({ event: { share, noiseSds } }) =>
@@ -72,7 +72,7 @@ export const rateTemplates = (
     };
   });
   const learnt = (forward: 1 | -1) =>
-    lessons.flatMap(({ marks, intervalS }) => {
+    ranges.flatMap(({ marks, intervalS }) => {
       const template = learnTemplate(values, marks, intervalS, EVENT_SETTINGS.rateHz, forward);
       return template ? [{ template, intervalS }] : [];
     });

@@ -1,20 +1,36 @@
 import type { Interval, Track } from '../motion/track.js';
 import type { CycleFigures } from './cycle-figures.js';
+import type { Footfall } from './footfall.js';
 import { ROWING_SETTINGS, STRENGTH_SETTINGS, WAY_SETTINGS } from './rowing-settings.js';
 
 const within = (value: number, [low, high]: readonly [number, number]): number =>
   Math.max(low, Math.min(high, value));
 
-/**
- * Log odds that cycles in a row were rowed, by their likeness alone; 0 says nothing.
- * @param figures null where there are too few cycles to tell
- * @param confidence of the strokes as the signal alone shows them: all that is known of a few
- */
-export const evidenceOfCycles = (figures: CycleFigures | null, confidence: number): number => {
+/** Log odds against rowing of steps: of a heave that goes up and down as steadily as people walk, beside its share of the surge. */
+const evidenceOfSteps = ({ steadiness, heaveOverSurge }: Footfall): number => {
+  const { steps, steadyFrom, stepBounds } = ROWING_SETTINGS;
+  return (
+    steps *
+    Math.max(0, steadiness - steadyFrom) *
+    Math.log(within(heaveOverSurge, stepBounds) / stepBounds[0])
+  );
+};
+
+/** What strokes in a row show of themselves. */
+export interface ShownStrokes {
+  /** Null where there are too few cycles to tell. */
+  readonly figures: CycleFigures | null;
+  /** Null where the upright is not known, or too little is seen. */
+  readonly footfall: Footfall | null;
+  /** Usual log-likelihood ratio of a stroke: waves are noise to the detector, and what fits them stands low in them. */
+  readonly score: number;
+}
+
+/** Log odds that cycles in a row were rowed, by themselves alone; 0 says nothing. */
+export const evidenceOfCycles = ({ figures, footfall, score }: ShownStrokes): number => {
   const set = ROWING_SETTINGS;
-  if (!figures)
-    return within(Math.log(confidence / (1 - confidence + 1e-9)) - set.shortAgainst, set.shortBounds);
-  const { lockedShare, lockedHarmonics, intervalChange, strengthSpread, heaveShare, count } = figures;
+  if (!figures) return within(set.shortScore * (score - set.shortEven), set.shortBounds);
+  const { lockedShare, lockedHarmonics, intervalChange, heaveShare, count } = figures;
   const heave = within(heaveShare ?? 0, set.heaveBounds) - set.heaveBounds[0];
   // the share of power is the square of the share of size, in which it tells evenly
   const odds =
@@ -22,19 +38,10 @@ export const evidenceOfCycles = (figures: CycleFigures | null, confidence: numbe
     set.lockedShare * Math.sqrt(lockedShare) +
     set.lockedHarmonics * Math.sqrt(lockedHarmonics) +
     set.intervalChange * Math.log(within(intervalChange, set.intervalBounds)) +
-    set.strengthSpread * Math.log(within(strengthSpread, set.strengthBounds)) +
-    set.heaveShare * heave;
+    set.heaveShare * heave +
+    set.score * within(score, set.scoreBounds) +
+    (footfall ? evidenceOfSteps(footfall) : 0);
   return within(odds * Math.min(1, count / set.wholeCycles), [-set.mostEvidence, set.mostEvidence]);
-};
-
-/**
- * Log odds that strokes in a row were rowed, by how far they stand out of what is left without them: waves are
- * noise to the detector, and what fits them stands low in them.
- * @param score usual log-likelihood ratio of one of them
- */
-export const evidenceOfScore = (score: number): number => {
-  const { evenScore, perScore, mostScoreEvidence } = ROWING_SETTINGS;
-  return within(perScore * (score - evenScore), [-mostScoreEvidence, mostScoreEvidence]);
 };
 
 /** Seconds of an interval that lie within another. */

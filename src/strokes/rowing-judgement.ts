@@ -2,7 +2,8 @@ import type { Interval, Track } from '../motion/track.js';
 import { meanSquare, median } from '../signal/index.js';
 import { type CraftFamily, RATE_RANGE_SPM } from '../units/craft.js';
 import { cycleFigures } from './cycle-figures.js';
-import { evidenceOfCycles, evidenceOfScore, evidenceOfStrength, evidenceOfWay } from './rowing-evidence.js';
+import { footfallIn } from './footfall.js';
+import { evidenceOfCycles, evidenceOfStrength, evidenceOfWay } from './rowing-evidence.js';
 import { rowingProbabilities, type WeighedSpan } from './rowing-probability.js';
 import { ROWING_SETTINGS } from './rowing-settings.js';
 import { PAUSE_S } from './stroke-settings.js';
@@ -69,19 +70,20 @@ interface Weighed extends Window, WeighedSpan {
 }
 
 const weighed = ({ first, last }: Window, found: SurgeStrokes, about: KnownBeside): Weighed => {
-  const { surge, markBand, marksS } = found;
+  const { surge, rawMps2, markBand, marksS } = found;
   const { startS, rateHz, heaveMps2 } = surge;
   const places = marksS.slice(first, last + 1).map((atS) => (atS - startS) * rateHz);
   const [fromS, toS] = [about.toLog(marksS[first]!), about.toLog(marksS[last]!)];
   const figures = about.showsCycles ? cycleFigures(markBand, heaveMps2, places, rateHz) : null;
   const way = evidenceOfWay({ fromS, toS }, about.track);
   if (!about.showsCycles) return { first, last, fromS, toS, way, evidence: way };
-  const cycles = evidenceOfCycles(figures, median(found.confidence.slice(first, last + 1)));
   const [from, to] = [Math.floor(places[0]!), Math.ceil(places[places.length - 1]!)];
+  const footfall = figures && heaveMps2 && footfallIn(heaveMps2, rawMps2, from, to, rateHz);
+  const score = median(found.scores.slice(first, last + 1));
+  const cycles = evidenceOfCycles({ figures, footfall, score });
   const rmsMps2 = figures && Math.sqrt(meanSquare(markBand.subarray(from, to)));
   const strength = evidenceOfStrength(rmsMps2, about.strengthMps2);
-  const score = figures ? evidenceOfScore(median(found.scores.slice(first, last + 1))) : 0;
-  return { first, last, fromS, toS, way, evidence: cycles + score + way + strength };
+  return { first, last, fromS, toS, way, evidence: cycles + way + strength };
 };
 
 /** Doubted windows next to one another as one stretch. */

@@ -1,7 +1,7 @@
 /**
- * Tuning of the judgement whether anybody rows. The weights are a logistic regression on 1,491 windows of ten
- * cycles, 907 of them rowed or paddled (seven craft, chop to 2 m/s², drills) and 584 not (swell, seas, wakes, tows,
- * trailers), made by three simulators of other equations; each window's result is its logarithm of odds.
+ * Tuning of the judgement whether anybody rows. The weights are a logistic regression on 3,601 windows of ten
+ * cycles, 2,277 of them rowed or paddled (eight craft, chop to 2 m/s², drills) and 1,324 not (swell, seas, wakes, tows,
+ * trailers, boats carried), made by three simulators of other equations; each window's result is its logarithm of odds.
  */
 export const ROWING_SETTINGS = Object.freeze({
   /** Cycles of one window, about: enough to tell what keeps its phase, few enough to find where rowing ends. */
@@ -18,26 +18,34 @@ export const ROWING_SETTINGS = Object.freeze({
   mostHarmonics: 16,
   /** Points of one look, which is two cycles long: four a cycle of the highest harmonic. */
   points: 128,
-  /** Log odds of an even chance of rowing, and for each unit of the figures (see `CycleFigures`). */
-  base: -9,
-  lockedShare: 4.8,
-  lockedHarmonics: 4.3,
-  intervalChange: -1.1,
-  strengthSpread: -0.75,
-  heaveShare: -6,
-  /** Bounds of the change of interval (ln of the ratio) and of the spread of strength, within which they tell. */
+  /** Log odds of an even chance of rowing, and for each unit of the figures (see `CycleFigures`), of the usual score of a stroke, and of steps. */
+  base: -9.7,
+  lockedShare: 3,
+  lockedHarmonics: 8.9,
+  intervalChange: -0.5,
+  heaveShare: -0.55,
+  score: 0.64,
+  steps: -9,
+  /** Bounds of the change of interval (ln of the ratio), and of the score, within which they tell. */
   intervalBounds: [0.006, 0.15] as const,
-  strengthBounds: [0.03, 1] as const,
+  scoreBounds: [1, 5.5] as const,
   /** Heave locked to the cycle, as a share of the surge: what a hull, or a rower's body, may show; and where it tells no more. */
   heaveBounds: [0.35, 3] as const,
-  /** Score at which strokes tell nothing (noise taken for strokes: 2 and less; paddling in chop of 1.5 m/s²: 4 and more), log odds for each unit beyond it, and at most. */
-  evenScore: 3,
-  perScore: 2,
-  mostScoreEvidence: 4,
+  /** s; half a step, at 1.8 a second: what bends over so long to either side is at the rate of steps. */
+  halfStepS: 0.28,
+  /** Hz; how often it is looked at, at most: ten times a step and more. */
+  stepLooksHz: 25,
+  /** s; two to four steps: how much later one is held against those before, and how far beyond a window it is looked for. */
+  stepLagsS: [1.3, 2.4] as const,
+  stepMarginS: 2,
+  /** Steadiness of the heave at the rate of steps from which it is a walk's (chop met by a kayak: up to 0.6), and bounds of its power over the surge's (a hull below 0.1; a walk 2). */
+  steadyFrom: 0.45,
+  stepBounds: [0.25, 4] as const,
   /** Log odds of one window are bounded: neighbouring windows are not independent. */
   mostEvidence: 5,
-  /** Log odds of a short row of strokes: by the log odds of its usual confidence, less this, and at most. */
-  shortAgainst: 5.5,
+  /** Log odds of a short row of strokes: for each unit of their usual score beyond this (paddling and rowing: 4.5 to 6; what repeats at rest: 0 to 5), and bounds. */
+  shortEven: 5,
+  shortScore: 1.5,
   shortBounds: [-2, 1] as const,
   /** Chance that rowing begins or ends from one window to the next, and the time over which a rest forgets, s. */
   change: 0.005,

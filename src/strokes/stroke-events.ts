@@ -112,7 +112,7 @@ const confidences = (path: readonly Candidate[], mostIntervalS: number): number[
   });
 };
 
-/** How the search listens: the family's limits, in seconds. */
+/** What the search is limited to by the family, in seconds. */
 export interface RateLimits extends PathLimits {
   /** Span in which at least one stroke of a rowing interval falls, s. */
   readonly slowestS: number;

@@ -1,6 +1,6 @@
 import { lengthBetween } from '../motion/index.js';
 import type { Progress } from '../motion/track.js';
-import { negated, peaks } from '../signal/index.js';
+import { driveTimes } from './drive-times.js';
 import { speedChange, speedWithin } from './speed-within.js';
 import { FIGURE_SETTINGS } from './stroke-settings.js';
 import type { Surge } from './surge.js';
@@ -40,22 +40,6 @@ export const strokeSpeeds = (
     return distance !== null && toS !== null ? distance / (toS - fromS) : null;
   });
 
-/** Catch to the dip in surge where the blade leaves the water, s; null where no dip shows. */
-const driveOf = (markBand: Float64Array, from: number, to: number, rateHz: number): number | null => {
-  const { leastDriveS, mostDriveShare, dipShare } = FIGURE_SETTINGS;
-  const first = Math.round(from + leastDriveS * rateHz);
-  const last = Math.round(Math.min(from + mostDriveShare * (to - from), markBand.length - 1));
-  if (last - first < 3) return null;
-  let top = Math.round(from);
-  for (let i = top; i <= last; i++) if (markBand[i]! > markBand[top]!) top = i;
-  const swing = markBand[top]! - markBand[Math.round(from)]!;
-  const after = Math.max(top, first);
-  const dips = peaks(negated(markBand.subarray(after, Math.round(to)))).filter(
-    (peak) => peak.prominence >= dipShare * swing && after + peak.index <= last,
-  );
-  return dips.length === 0 ? null : (after + dips[0]!.index - from) / rateHz;
-};
-
 /** True where no sample is missing from one up to another. */
 const isWhole = (mask: Uint8Array, from: number, to: number): boolean => {
   for (let k = from; k < to; k++) if (mask[k]) return false;
@@ -68,6 +52,7 @@ const isWhole = (mask: Uint8Array, from: number, to: number): boolean => {
  * @param to next catch mark, likewise; null for the last stroke before a stop
  * @param meanMps its mean speed; null where it is not known
  * @param changeMps see {@link speedChange}
+ * @param driveS see {@link driveTimes}
  */
 const figuresOf = (
   { mps2, mask, rateHz }: Surge,
@@ -76,13 +61,13 @@ const figuresOf = (
   to: number | null,
   meanMps: number | null,
   changeMps: number,
+  driveS: number | null,
 ): StrokeFigures => {
   const at = Math.round(from);
   if (at < 0 || at >= markBand.length || mask[at]) return NO_FIGURES;
   const catchDecelerationMps2 = markBand[at]!;
   const end = to === null ? null : Math.min(to, markBand.length - 1);
   if (end === null || !isWhole(mask, at, end)) return { ...NO_FIGURES, catchDecelerationMps2 };
-  const driveS = driveOf(markBand, from, end, rateHz);
   if (meanMps === null || meanMps < FIGURE_SETTINGS.leastSpeedMps)
     return { ...NO_FIGURES, driveS, catchDecelerationMps2 };
   const speed = speedWithin(mps2, from, end, rateHz, meanMps, changeMps);
@@ -126,11 +111,20 @@ export const strokeFigures = (
   endsS: readonly (number | null)[],
   speedsMps: readonly (number | null)[],
 ): StrokeFigures[] => {
-  const { startS, rateHz } = surge;
+  const { startS, rateHz, mask } = surge;
+  const place = (atS: number): number => (atS - startS) * rateHz;
+  const drives = driveTimes(
+    markBand,
+    marksS.map((markS, i) => {
+      const [from, to] = [place(markS), endsS[i] === null ? null : place(endsS[i]!)];
+      return to === null || from < 0 || !isWhole(mask, Math.round(from), to) ? null : { from, to };
+    }),
+    rateHz,
+  );
   return marksS.map((markS, i) => {
     const endS = endsS[i]!;
-    const to = endS === null ? null : (endS - startS) * rateHz;
+    const to = endS === null ? null : place(endS);
     const change = speedChange(i, marksS, endsS, speedsMps);
-    return figuresOf(surge, markBand, (markS - startS) * rateHz, to, speedsMps[i]!, change);
+    return figuresOf(surge, markBand, place(markS), to, speedsMps[i]!, change, drives[i]!);
   });
 };

@@ -157,6 +157,15 @@ export const FIGURE_SETTINGS = Object.freeze({
   mostDriveShare: 0.72,
   /** Depth of the dip at the end of the drive, as a share of the swing from catch to drive. */
   dipShare: 0.05,
+  /** Strokes before and after whose mean has to show the dip too; the fewest that make a mean; logarithm of the ratio of two intervals beyond which strokes are of another form. */
+  driveReach: 8,
+  leastDriveStrokes: 5,
+  driveAlike: 0.15,
+  /** Depth of that mean's dip in sd of noise in such a mean, and of the stroke's own in sd of what strokes differ by: a depth is the difference of two extremes, which in noise alone are 3 to 5 sd apart. */
+  dipSds: 6,
+  ownDipSds: 1.5,
+  /** s; how far a stroke's dip lies from the mean's, at most. */
+  dipMovesS: 0.08,
   /** m/s; below this a variation relative to the mean says nothing. */
   leastSpeedMps: 0.8,
   /** Change of speed over a stroke, as a share of its mean, beyond which the boat still gets under way; 0.1 to 0.3: a

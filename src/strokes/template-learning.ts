@@ -245,7 +245,7 @@ const gainOf = ({ values, left, events }: TemplateFit, mask: Uint8Array): number
   for (const [w, power] of whole.power.entries()) {
     let own = 0;
     for (let k = from; k < to; k++) own += Math.log((power[k]! + floor) / (rest.power[w]![k]! + floor));
-    // strokes too unlike their neighbours to describe a window say nothing against their being there
+    // strokes that differ too much from their neighbours to describe a window say nothing against their being there
     sum += Math.max(0, own);
   }
   // windows overlap by half: each ordinate counts for half of one
