@@ -39,7 +39,7 @@ const likeness = (values: Float64Array, lag: number): number => {
  * @param surge along the hull with the waves left in, m/s²
  * @param from first sample
  * @param to last sample
- * @returns null where the stretch is too short to tell
+ * @returns null where the stretch is too short to tell, or goes up and down too little to be walked with
  */
 export const footfallIn = (
   heave: Float64Array,
@@ -48,22 +48,21 @@ export const footfallIn = (
   to: number,
   rateHz: number,
 ): Footfall | null => {
-  const { stepMarginS, stepLagsS, stepLooksHz } = ROWING_SETTINGS;
+  const { stepMarginS, stepLagsS, stepLooksHz, stepBounds } = ROWING_SETTINGS;
   const [first, last] = [from - stepMarginS * rateHz, to + stepMarginS * rateHz];
   const up = atStepRate(heave, first, last, rateHz);
   const along = atStepRate(surge, first, last, rateHz);
   const looksHz = rateHz / Math.max(1, Math.round(rateHz / stepLooksHz));
   const [least, most] = [Math.round(stepLagsS[0] * looksHz), Math.round(stepLagsS[1] * looksHz)];
   if (up.length < 2 * most) return null;
-  let steadiness = -1;
-  for (let lag = least; lag <= most; lag++) steadiness = Math.max(steadiness, likeness(up, lag));
   let [heavePower, surgePower] = [0, 0];
   for (let i = 0; i < up.length; i++) {
     heavePower += up[i]! * up[i]!;
     surgePower += along[i]! * along[i]!;
   }
-  return {
-    steadiness,
-    heaveOverSurge: surgePower > 0 ? heavePower / surgePower : 0,
-  };
+  const heaveOverSurge = surgePower > 0 ? heavePower / surgePower : 0;
+  if (heaveOverSurge < stepBounds[0]) return null;
+  let steadiness = -1;
+  for (let lag = least; lag <= most; lag++) steadiness = Math.max(steadiness, likeness(up, lag));
+  return { steadiness, heaveOverSurge };
 };

@@ -19,7 +19,7 @@ export const ROWING_SETTINGS = Object.freeze({
   /** Points of one look, which is two cycles long: four a cycle of the highest harmonic. */
   points: 128,
   /** Log odds of an even chance of rowing, and for each unit of the figures (see `CycleFigures`), of the usual score of a stroke, and of steps. */
-  base: -9.7,
+  base: -9.2,
   lockedShare: 3,
   lockedHarmonics: 8.9,
   intervalChange: -0.5,

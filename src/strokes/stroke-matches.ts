@@ -10,6 +10,8 @@ export interface MatchedFilterBank {
   readonly noises: readonly NoisePower[];
   /** Which template is due at each sample, by the rate there; null to take the one that stands out most. */
   readonly due: Uint8Array | null;
+  /** The first of the templates that are due at rest; null where none is. */
+  readonly restFrom: number | null;
   /** Usual height of the strokes of each template; null for a first guess, whose size nobody knows. */
   readonly usual: readonly number[] | null;
 }
@@ -128,8 +130,13 @@ const localSd = (values: Float64Array, turn: Turn | null, into: Float64Array): v
  * Usual height of a stroke where the highest match around is so high: by itself where that stands far out of the
  * noise, by the log's usual stroke where noise reaches as high.
  */
-const believed = (local: number, usual: number, sd: number): number => {
-  const { trustedSds, liftSds, leastUsualSds } = EVENT_SETTINGS;
+const believed = (
+  local: number,
+  usual: number,
+  sd: number,
+  trustedSds: readonly [number, number],
+): number => {
+  const { liftSds, leastUsualSds } = EVENT_SETTINGS;
   const place = (local / sd - trustedSds[0]) / (trustedSds[1] - trustedSds[0]);
   const trust = Math.max(0, Math.min(1, place));
   return trust * (local - liftSds * sd) + (1 - trust) * Math.max(usual, leastUsualSds * sd);
@@ -158,7 +165,9 @@ const foremost = (
         amplitude[i] = height[i]!;
         noiseSd[i] = sd[i]!;
         usual[i] =
-          usualOf === null ? EVENT_SETTINGS.guessedSds * sd[i]! : believed(local[i]!, usualOf[own]!, sd[i]!);
+          usualOf === null
+            ? EVENT_SETTINGS.guessedSds * sd[i]!
+            : believed(local[i]!, usualOf[own]!, sd[i]!, EVENT_SETTINGS.trustedSds);
       }
     }
   }
@@ -183,14 +192,14 @@ const usualAt = (height: Float64Array, { due, which }: Turn, marks: readonly num
 /** Matches of the templates that are due. @param marks strokes known so far, in samples */
 const inTurn = (
   values: Float64Array,
-  { templates, noises }: MatchedFilterBank,
+  { templates, noises, restFrom }: MatchedFilterBank,
   due: Uint8Array,
   slowestS: number,
   marks: readonly number[],
   without: Float64Array,
 ): Matches => {
   const flat = new Float64Array(noises[0]!.length).fill(1);
-  const { rateHz, localHalfS, noiseHalfS } = EVENT_SETTINGS;
+  const { rateHz, localHalfS, noiseHalfS, trustedSds, trustedAtRestSds } = EVENT_SETTINGS;
   const around = Math.round((Math.max(localHalfS, noiseHalfS) + slowestS) * rateHz);
   const [amplitude, usual, noiseSd] = [roomFor(values), roomFor(values), roomFor(values)];
   const drive = { amplitude: roomFor(values), noiseSd: roomFor(values) };
@@ -211,9 +220,10 @@ const inTurn = (
     const [rest, driveRest] = matchTwo(without, whole, part, wanted, room);
     localSd(rest, turn, noiseSd);
     localSd(driveRest, turn, drive.noiseSd);
+    const trusted = which < (restFrom ?? templates.length) ? trustedSds : trustedAtRestSds;
     for (let i = 0; i < due.length; i++) {
       if (due[i] !== which) continue;
-      usual[i] = believed(usual[i]!, own, noiseSd[i]!);
+      usual[i] = believed(usual[i]!, own, noiseSd[i]!, trusted);
     }
   }
   return { which: due, amplitude, usual, noiseSd, drive, usualOf };

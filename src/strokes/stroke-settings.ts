@@ -34,6 +34,8 @@ export const EVENT_SETTINGS = Object.freeze({
   floorShare: 0.22,
   /** Height in sd of noise below which a stretch is judged by the log's usual stroke, and from which by its own. */
   trustedSds: [3, 5] as const,
+  /** The same at rest, whose noise is learnt from rest itself: light strokes that back or turn a boat stand 4 sd out and more. */
+  trustedAtRestSds: [3, 4] as const,
   /** sd of noise by which the highest match of a stretch stands above a usual stroke: the highest of a few looks. */
   liftSds: 0.8,
   /** Least height in sd of noise at which strokes are sought: 1.5, or any noise would be as good as they. */
@@ -53,7 +55,7 @@ export const EVENT_SETTINGS = Object.freeze({
   /** s; how often the noise is judged anew. */
   noiseEveryS: 3,
   /** s; how far apart the looks are that it is judged from. */
-  noiseStrideS: 0.16,
+  noiseStrideS: 0.2,
   /** s; how far apart two looks at the matched noise are to be independent. */
   lookS: 0.2,
   /** Squared sd beyond what noise reaches by chance before a small drive counts against a stroke. */
@@ -108,6 +110,8 @@ export const LEARNING_SETTINGS = Object.freeze({
   leastMps2: 0.05,
   /** Samples by which a stroke may move from one round to the next where both are said to find the same. */
   sameSamples: 1,
+  /** Share of the strokes that may be others, or elsewhere, where two rounds are said to find the same: of an hour's, five. */
+  movedShare: 0.004,
   /** Strokes averaged at most, spread over the log: more add nothing but time. */
   mostStrokes: 240,
   leastStrokes: 5,

@@ -182,6 +182,7 @@ const fitTo = (
     templates: rested ? [...templates, ...templates] : templates,
     noises: rested ? [...noises, ...templates.map(() => noisePowerOf(spectra, rest, noiseReach))] : noises,
     due: rested ? dueAtRest(due, events, templates.length) : due,
+    restFrom: rested ? templates.length : null,
     usual: null,
   };
   const known = { marks: marksOf(events), left };
@@ -189,17 +190,26 @@ const fitTo = (
   const own = found.events.map((event) => ({ ...event, which: event.which % templates.length }));
   return {
     values,
-    bank: { templates, noises, due: null, usual: found.usualOf },
+    bank: { templates, noises, due: null, restFrom: null, usual: found.usualOf },
     events: own,
     total: found.total,
     left: leftBy(values, own, rateLimits),
   };
 };
 
-/** True where two rounds found the same strokes: a third would learn nothing new. */
-const settled = (before: readonly StrokeEvent[], after: readonly StrokeEvent[]): boolean =>
-  before.length === after.length &&
-  before.every(({ position }, i) => Math.abs(position - after[i]!.position) <= LEARNING_SETTINGS.sameSamples);
+/** True where two rounds found all but the same strokes: another would learn nothing new. */
+const settled = (before: readonly StrokeEvent[], after: readonly StrokeEvent[]): boolean => {
+  const { sameSamples, movedShare } = LEARNING_SETTINGS;
+  const most = movedShare * before.length;
+  if (Math.abs(before.length - after.length) > most) return false;
+  let moved = 0;
+  let k = 0;
+  for (const { position } of before) {
+    while (k < after.length && after[k]!.position < position - sameSamples) k++;
+    if (k === after.length || after[k]!.position > position + sameSamples) moved++;
+  }
+  return moved <= most;
+};
 
 /** Strokes to begin with, and the signal that they were found in. */
 interface Beginning {
@@ -278,7 +288,7 @@ const firstFinds = (
   const found = firstGuesses(family, EVENT_SETTINGS.rateHz).map((group) => {
     const finds = noisy.flatMap(({ values, calm, noise }) =>
       group.map((template) => {
-        const bank = { templates: [template], noises: [noise], due: null, usual: null };
+        const bank = { templates: [template], noises: [noise], due: null, restFrom: null, usual: null };
         const { events, total } = searchStrokes(values, mask, bank, rateLimits, null);
         return { values, calm, events, total };
       }),

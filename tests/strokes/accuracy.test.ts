@@ -11,10 +11,12 @@ const GATED = [
   '2x, chop 0.5, 50 Hz',
   '2x, chop 0.8, 50 Hz',
   '2x, chop 1.1, 25 Hz',
+  '2x, chop 2.0, 50 Hz',
   '2x, 2 % lost, 50 Hz',
   '2x, speed 5 Hz',
   'K1, calm',
   'K1, chop 0.25',
+  'K1, chop 0.8',
   'moored, calm',
   'moored, rocking 0.8',
   'moored, swell 1.1 Hz 0.3',
@@ -22,6 +24,7 @@ const GATED = [
   'K1 moored, swell 1.1 Hz 0.3',
   'towed',
   'carried',
+  'K1 carried',
   'on a trailer',
 ];
 const SIMULATORS: readonly Simulator[] = ['twin', 'forces'];

@@ -48,6 +48,10 @@ describe('footfallIn', () => {
     expect(at(100).steadiness).toBeCloseTo(at(25).steadiness, 2);
   });
 
+  it('is none of a hull that goes up and down less than along', () => {
+    expect(footfallIn(sine(1.8, 0.3), sine(1.8, 1), FROM, TO, RATE_HZ)).toBeNull();
+  });
+
   it('is unknown of a stretch too short to hold steps against later ones', () => {
     const short = sine(1.8, 1).subarray(0, 3 * RATE_HZ);
     expect(footfallIn(short, short, RATE_HZ, 1.5 * RATE_HZ, RATE_HZ)).toBeNull();
