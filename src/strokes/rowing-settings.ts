@@ -44,9 +44,9 @@ export const ROWING_SETTINGS = Object.freeze({
   /** Log odds of one window are bounded: neighbouring windows are not independent. */
   mostEvidence: 5,
   /** Log odds of a short row of strokes: for each unit of their usual score beyond this (paddling and rowing: 4.5 to 6; what repeats at rest: 0 to 5), and bounds. */
-  shortEven: 5,
-  shortScore: 1.5,
-  shortBounds: [-2, 1] as const,
+  shortEven: 5.2,
+  shortScore: 2.5,
+  shortBounds: [-2, 2] as const,
   /** Chance that rowing begins or ends from one window to the next, and the time over which a rest forgets, s. */
   change: 0.005,
   forgetS: 60,
