@@ -51,8 +51,9 @@ const overlapS = (one: Interval, two: Interval): number =>
 /**
  * Log odds that a stretch was rowed, by the way that the boat made in it; 0 where the track does not show it.
  * @param span on the recording's clock
+ * @param few true for a few strokes in a row: they may turn a boat or back it, and make less way than a train
  */
-export const evidenceOfWay = ({ fromS, toS }: Interval, track: Track | null): number => {
+export const evidenceOfWay = ({ fromS, toS }: Interval, track: Track | null, few: boolean): number => {
   const set = WAY_SETTINGS;
   if (!track) return 0;
   const span = { fromS: fromS - set.marginS, toS: toS + set.marginS };
@@ -68,7 +69,7 @@ export const evidenceOfWay = ({ fromS, toS }: Interval, track: Track | null): nu
   const [speedMps, sdMps] = [way.value / lengthS, way.sd / lengthS];
   if (speedMps - 2 * sdMps > set.fastestMps) return set.fastEvidence;
   if (speedMps + set.stillSds * sdMps < set.stillMps) return set.stillEvidence;
-  if (speedMps + set.stillSds * sdMps < set.slowMps) return set.slowEvidence;
+  if (speedMps + set.stillSds * sdMps < (few ? set.slowFewMps : set.slowMps)) return set.slowEvidence;
   return speedMps - 2 * sdMps > set.wayMps ? set.wayEvidence : 0;
 };
 

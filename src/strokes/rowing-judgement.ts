@@ -75,7 +75,8 @@ const weighed = ({ first, last }: Window, found: SurgeStrokes, about: KnownBesid
   const places = marksS.slice(first, last + 1).map((atS) => (atS - startS) * rateHz);
   const [fromS, toS] = [about.toLog(marksS[first]!), about.toLog(marksS[last]!)];
   const figures = about.showsCycles ? cycleFigures(markBand, heaveMps2, places, rateHz) : null;
-  const way = evidenceOfWay({ fromS, toS }, about.track);
+  const few = last - first < ROWING_SETTINGS.leastCycles;
+  const way = evidenceOfWay({ fromS, toS }, about.track, few);
   if (!about.showsCycles) return { first, last, fromS, toS, way, evidence: way };
   const [from, to] = [Math.floor(places[0]!), Math.ceil(places[places.length - 1]!)];
   const footfall = figures && heaveMps2 && footfallIn(heaveMps2, rawMps2, from, to, rateHz);

@@ -72,8 +72,9 @@ export const WAY_SETTINGS = Object.freeze({
   startS: 8,
   /** s; the way is looked at so far beyond the first and the last stroke. */
   marginS: 1,
-  /** m/s; slower than this strokes are few: a turn, a start, backing. */
+  /** m/s; slower than this strokes are few: a turn, a start, backing; and slower than this a few of them make no way either: a boat adrift goes 0.1 to 0.5. */
   slowMps: 0.9,
+  slowFewMps: 0.6,
   slowEvidence: -1.5,
   /** m/s; no crew drives a boat faster (an eight 6.3, with a stream); a trailer is. */
   fastestMps: 8,
