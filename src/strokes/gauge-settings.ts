@@ -17,7 +17,7 @@ export const GAUGE_SETTINGS = Object.freeze({
   leastStrokes: 20,
   /** Points of a cycle: 128 hold its harmonics up to 12 Hz at 10 spm. */
   cyclePoints: 128,
-  /** Strokes found in a minute in which the boat lay still, beyond which strokes cannot be distinguished from waves; a few straighten a boat. */
+  /** Strokes in trains found in a minute in which the boat lay still, beyond which strokes cannot be distinguished from waves. */
   mostFalsePerMin: 1.5,
   /** F1 from which a rate is usable: the least that the project asks of itself in chop. */
   leastF1: 0.97,

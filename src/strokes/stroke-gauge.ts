@@ -2,15 +2,26 @@ import type { Interval, Track } from '../motion/track.js';
 import { meanSquare, median } from '../signal/index.js';
 import { GAUGE_SETTINGS } from './gauge-settings.js';
 import { restsOf } from './rest.js';
+import { ROWING_SETTINGS } from './rowing-settings.js';
 import { overCycle, steadyStrokes } from './stroke-cycle.js';
 import type { StrokeSignal } from './stroke-signal.js';
+
+/** Strokes that follow others in rows long enough to tell what their cycles have in common. */
+const inTrains = (marksS: readonly number[]): readonly number[] => {
+  const { longestCycleS, leastCycles } = ROWING_SETTINGS;
+  const rows: number[][] = [];
+  for (const [i, atS] of marksS.entries())
+    if (i > 0 && atS - marksS[i - 1]! <= longestCycleS) rows.at(-1)!.push(atS);
+    else rows.push([atS]);
+  return rows.filter((row) => row.length > leastCycles).flat();
+};
 
 /** What one signal shows of its noise and its strokes. */
 export interface StrokeGauge {
   /** Stretches of rest on the signal's clock, and their length in all, s. */
   readonly rests: readonly Interval[];
   readonly restS: number;
-  /** Strokes found in them although the boat rested, a minute; null where rest is reported by the want of strokes. */
+  /** Strokes in trains found in them although the boat rested, a minute: a few in a row straighten or turn a boat; null where rest is reported by the want of strokes. */
   readonly falsePerMin: number | null;
   /** Mean square of the surge at rest, waves and sensor together, (m/s²)²; null with too little rest. */
   readonly noiseSquare: number | null;
@@ -60,7 +71,7 @@ export const gaugeStrokes = (signal: StrokeSignal, track: Track | null): StrokeG
     for (let k = 0; k < cyclePoints; k++) shape[k] = shape[k]! + cycle[k]! / steady.length;
   }
   const own = meanSquare(shape);
-  const falseCount = signal.marksS.filter(within).length;
+  const falseCount = inTrains(signal.marksS.filter(within)).length;
   return {
     rests,
     restS,
