@@ -16,7 +16,7 @@ export const LOG_HEALTH_RULES: readonly Rule[] = Object.freeze([
     figure: 'inspect.channels.position.longest_gap_s',
     one_of: [null],
     severity: 'warning',
-    reason: 'what was rowed in a gap is not known',
+    reason: 'what was done in a gap is not known',
   },
   {
     name: 'a clock',

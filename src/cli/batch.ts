@@ -12,9 +12,13 @@ import type { Session } from './session.js';
 /** The worker's script, beside the script that this becomes part of. */
 const WORKER = new URL('./worker.cjs', import.meta.url);
 
-/** How many workers to work with; 0: none, for one log, one job at a time as given, or a log on standard input. */
+/** Whether a job reads standard input, which workers have none of. */
+const readsInput = ({ file, options }: LogJob): boolean =>
+  file === STANDARD_INPUT || Object.values(options).includes(STANDARD_INPUT);
+
+/** How many workers to work with; 0: none, for one log, one job at a time as given, or a file on standard input. */
 const workersFor = (jobs: readonly LogJob[], given: number | null): number =>
-  jobs.length < 2 || given === 1 || jobs.some(({ file }) => file === STANDARD_INPUT)
+  jobs.length < 2 || given === 1 || jobs.some(readsInput)
     ? 0
     : Math.min(jobs.length, given ?? availableParallelism());
 

@@ -1,6 +1,7 @@
 import { parseInputFile } from '../contract/input-file.js';
 import { type PiecesResult, piecesResult } from '../contract/pieces.js';
 import { inputText } from '../host/input-text.js';
+import { STANDARD_INPUT } from '../host/log-bytes.js';
 import { UserError } from '../units/user-error.js';
 import { batched } from './batch.js';
 import type { PiecesOptions } from './jobs/pieces-job.js';
@@ -20,7 +21,7 @@ export const otherDay = async (
 ): Promise<PiecesResult | null> => {
   if (today.includes(file))
     throw new UserError(`--with ${file} is the log itself: name the log of another day`);
-  if (file.toLowerCase().endsWith('.json'))
+  if (file === STANDARD_INPUT || file.toLowerCase().endsWith('.json'))
     return parseInputFile(piecesResult, await inputText(file, 'pieces of the other day'), file).value;
   const [found] = await batched<PiecesResult>(session, 'pieces', [file], {
     ...asked,

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Command as Commander, CommanderError, Help, Option } from 'commander';
 import { defaultsPath } from '../host/defaults-file.js';
+import { STANDARD_INPUT } from '../host/log-bytes.js';
 import { cleanText } from '../report/clean-text.js';
 import { UserError } from '../units/user-error.js';
 import type { ClubDefaults } from './club-defaults.js';
@@ -153,6 +154,8 @@ const addCommand = (program: Commander, made: Command, streams: Streams, done: (
       ...club?.options,
       club,
     };
+    const onInput = filesOf(made, options, sub.args).filter((file) => file === STANDARD_INPUT).length;
+    if (onInput > 1) throw new UserError('standard input (-) is one file: give the others by their names');
     const session = openSession(streams, options);
     session.guard(filesOf(made, options, sub.args));
     await made.run(session, options, sub.args);

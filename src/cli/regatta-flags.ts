@@ -30,10 +30,10 @@ export const TARGETS = {
 /** The options of `thole regatta`. */
 export const REGATTA = {
   ...COURSE,
-  showCourse: switchFlag('print the course as it is understood, and time nothing'),
+  showCourse: switchFlag('show the course as the command understands it, and time nothing'),
   start: defaultChoiceFlag(
     'HOW',
-    'crews without start_time start by their own crossing, or all of an event together',
+    'start of crews without start_time: their own crossing, or one for all of an event',
     ['own', 'together'],
     'own',
   ),

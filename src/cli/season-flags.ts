@@ -31,15 +31,15 @@ export const SEASON = {
   last: valueFlag('N', 'rate bands also of the last N outings', readCount(1, 10_000)),
   zones: valueFlag(
     'LIST',
-    'time by heart rate between these bounds, bpm, as 140,165; two bounds also give the polarization index, 0 where nothing is in the third zone',
+    'time in heart-rate zones with these bounds, bpm, as 140,165; two bounds also give the polarization index',
     readRising('140,165'),
   ),
   rows: defaultChoiceFlag(
     'WHAT',
-    'what csv and ndjson write as rows; bands: those of each week',
+    'rows of csv and ndjson; bands are those of each week',
     SEASON_ROWS,
     'weeks',
   ),
-  cache: valueFlag('DIR', 'keep what was made of the logs here, not in the XDG cache folder', (text) => text),
-  noCache: switchFlag('neither use nor keep what was made of the logs'),
+  cache: valueFlag('DIR', 'folder of the kept results, in place of the XDG cache folder', (text) => text),
+  noCache: switchFlag('neither use nor keep results'),
 };

@@ -33,7 +33,7 @@ const warningOf = (file: string | null, key: string, figures: readonly Impossibl
     code: 'figure-impossible',
     file,
     where: null,
-    message: `${key} would be ${Number(value.toPrecision(6))} in ${nameOf(path)}${more}: ${why}, so it is left out; look at the log there.`,
+    message: `the log gives ${key} = ${Number(value.toPrecision(6))} in ${nameOf(path.slice(0, -1))}${more}: ${why}, so it is left out; check the log there`,
   };
 };
 

@@ -152,7 +152,7 @@ const NOTES = {
   'fit-byte-order': 'byte order of a FIT file corrected',
   'fraction-repeats-second': 'times taken as whole seconds',
   'land-work': 'work on land kept apart',
-  'light-rowing-left-out': 'light rowing not listed as pieces',
+  'light-rowing-left-out': 'light work not listed as pieces',
   'log-ends-in-piece': 'the log ends within a piece',
   'no-polarization-index': 'no polarization index',
   'no-speed-within-stroke': 'no speed within the stroke without a track',

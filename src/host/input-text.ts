@@ -1,24 +1,43 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { UserError } from '../units/user-error.js';
+import { STANDARD_INPUT } from './log-bytes.js';
 import { systemPath } from './system-path.js';
 import { systemReason } from './system-reason.js';
 
 /** Largest input file other than a log, bytes: they are written by people. */
 const LARGEST = 16 * 1024 ** 2;
 
-/** The bytes of a file, or of a pipe that a shell made, and no more than one above the bound; null for a device. */
-const boundedBytes = async (path: string): Promise<Buffer | null> => {
-  const found = await stat(systemPath(path));
-  if (!found.isFile() && !found.isFIFO() && !found.isDirectory()) return null;
+let standardInput: Promise<Buffer> | null = null;
+
+/** Standard input, read once: a boat file is asked for log by log. */
+const fromStandardInput = (): Promise<Buffer> => {
+  standardInput ??= bounded(process.stdin);
+  return standardInput;
+};
+
+const bounded = async (stream: AsyncIterable<unknown>): Promise<Buffer> => {
   const chunks: Buffer[] = [];
-  for await (const chunk of createReadStream(systemPath(path), { end: LARGEST }))
+  let size = 0;
+  for await (const chunk of stream) {
     chunks.push(chunk as Buffer);
+    size += (chunk as Buffer).length;
+    if (size > LARGEST) break;
+  }
   return Buffer.concat(chunks);
 };
 
+/** The bytes of a file, or of a pipe that a shell made, and no more than one above the bound; null for a device. */
+const boundedBytes = async (path: string): Promise<Buffer | null> => {
+  if (path === STANDARD_INPUT) return fromStandardInput();
+  const found = await stat(systemPath(path));
+  if (!found.isFile() && !found.isFIFO() && !found.isDirectory()) return null;
+  return bounded(createReadStream(systemPath(path), { end: LARGEST }));
+};
+
 /**
- * The text of an input file that is not a log: boat, sheet, entries, course, plan, rules, scenario, columns.
+ * The text of an input file that is not a log: boat, sheet, entries, course, plan, rules, scenario, columns; `-` is
+ * standard input.
  * @param kind what the file is, for the message: `boat file`
  * @throws UserError where it cannot be read or is not text
  */

@@ -91,8 +91,8 @@ const movementWarning = (outing: Outing, rowingIntervals: readonly RowingInterva
       where: null,
       message:
         rowingIntervals === null
-          ? 'There are neither strokes nor positions in this log, so time and distance rowed are not known.'
-          : 'No strokes were found, so time and distance rowed are those of movement faster than 0.5 m/s: drifting on a stream or a tow counts too.',
+          ? 'There are neither strokes nor positions in this log, so time and distance are not known.'
+          : 'No strokes were found, so time and distance are those of movement faster than 0.5 m/s: drifting on a stream or a tow counts too.',
     },
   ];
 };
@@ -117,7 +117,7 @@ const coverWarnings = (outing: Outing, rowingS: number | null, knownS: number | 
       code: 'rowing-without-positions',
       file,
       where: null,
-      message: `For ${formatClock(rowingS - knownS, 0)} of ${formatClock(rowingS, 0)} of rowing the track holds no positions, so distances leave that time out.`,
+      message: `For ${formatClock(rowingS - knownS, 0)} of ${formatClock(rowingS, 0)} of work the track holds no positions, so distances leave that time out.`,
     });
   const drivenS = sumOf(movingIntervalsOf(track, COVER_SETTINGS.drivenMps), ({ fromS, toS }) => toS - fromS);
   if (
@@ -129,7 +129,7 @@ const coverWarnings = (outing: Outing, rowingS: number | null, knownS: number | 
       code: 'few-strokes-found',
       file,
       where: null,
-      message: `The boat moved faster than ${COVER_SETTINGS.drivenMps} m/s for ${formatClock(drivenS, 0)} but strokes were found for ${formatClock(rowingS, 0)} only: unless it was towed or carried, time, distance and strokes rowed are too small.`,
+      message: `The boat moved faster than ${COVER_SETTINGS.drivenMps} m/s for ${formatClock(drivenS, 0)} but strokes were found for ${formatClock(rowingS, 0)} only: unless it was towed or carried, time, distance and strokes are too small.`,
     });
   return warnings;
 };
@@ -159,7 +159,7 @@ const streamWarnings = (outing: Outing, rowingIntervals: readonly RowingInterval
       code: 'stream-suggested',
       file: outing.file,
       where: null,
-      message: `Rowing both ways (${legCount} legs) suggests a stream of ${mps} m/s (sd ${sdMps.toFixed(2)}) towards ${toDeg}°, but a steady wind or a harder effort one way looks the same: speeds here are over ground; give --stream ${mps}@${toDeg} if you believe it.`,
+      message: `Speed up and down (${legCount} legs) suggests a stream of ${mps} m/s (sd ${sdMps.toFixed(2)}) towards ${toDeg}°, but a steady wind or a harder effort one way looks the same: speeds here are over ground; give --stream ${mps}@${toDeg} if you believe it.`,
     },
   ];
 };

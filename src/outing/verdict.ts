@@ -207,8 +207,8 @@ const piecesLine = (outing: Outing): Line => {
   const rowingIntervals = rowingIntervalsOf({ strokes: { ...strokes, source }, track, stream: null });
   if (rowingIntervals === null) return no(can, 'there are no strokes and no track to find them by');
   const longestS = rowingIntervals.reduce((most, { fromS, toS }) => Math.max(most, toS - fromS), 0);
-  if (longestS < VERDICT_SETTINGS.shortestIntervalS) return no(can, 'nothing in the log looks like rowing');
-  const found = `${count(rowingIntervals.length, 'stretch', 'stretches')} of rowing, the longest ${formatClock(longestS, 0)}`;
+  if (longestS < VERDICT_SETTINGS.shortestIntervalS) return no(can, 'nothing in the log looks like strokes');
+  const found = `${count(rowingIntervals.length, 'stretch', 'stretches')} of work, the longest ${formatClock(longestS, 0)}`;
   if (track === null) return yes(can, `${found}; times and rates only, as there are no positions`);
   return source === null
     ? yes(can, `${found}; by speed alone, so starts and ends are good to some 2 s`)

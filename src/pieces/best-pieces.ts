@@ -52,7 +52,7 @@ export const bestPieces = (outing: Outing, asks: readonly BestAsk[], within: Int
           code: 'no-best-stretch',
           file: outing.file,
           where: null,
-          message: `No unbroken rowing in this log lasts ${'metres' in ask ? `${ask.metres} m` : `${ask.seconds} s`}, so it has no best stretch of that length.`,
+          message: `No unbroken work in this log is as long as ${'metres' in ask ? `${ask.metres} m` : `${ask.seconds} s`}, so it has no best stretch of that length.`,
         }),
       ),
     ],

@@ -58,7 +58,7 @@ export const curveOf = (blocks: readonly CurveBlock[], speedOver: Curve['speed_o
   const [low, high] = [Math.min(...rates), Math.max(...rates)];
   if (high / low < leastRange)
     return {
-      why: `All steady rowing is at ${low.toFixed(0)} to ${high.toFixed(0)} spm, too narrow for a curve: give outings with other rates.`,
+      why: `All steady strokes are at ${low.toFixed(0)} to ${high.toFixed(0)} spm, too narrow for a curve: give outings with other rates.`,
     };
   const x = rates.map(Math.log);
   const y = blocks.map(({ speedMps }) => Math.log(speedMps));

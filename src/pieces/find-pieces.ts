@@ -54,7 +54,7 @@ const lightRowingWarning = (outing: Outing, light: readonly Work[]): Warning[] =
           code: 'light-rowing-left-out',
           file: outing.file,
           where: light.map(({ fromS }) => `at ${fromS.toFixed(0)} s`).join(', '),
-          message: `Light rowing is not listed as a piece (${light
+          message: `Light work is not listed as a piece (${light
             .map(
               ({ fromS, toS, rateSpm }) =>
                 `${formatClock(toS - fromS, 0)}${rateSpm === null ? '' : ` at ${rateSpm.toFixed(0)} spm`}`,

@@ -2,7 +2,7 @@ import type { Warning } from '../recording/index.js';
 import { formatClock } from '../units/clock-time.js';
 import type { Piece } from './piece.js';
 
-const KIND = { stop: 'a stop', slow: 'light rowing' } as const;
+const KIND = { stop: 'a stop', slow: 'light work' } as const;
 
 /** Seconds of a piece that its interruptions of a kind take. */
 export const interruptedS = (

@@ -14,7 +14,7 @@ const axisWords = (axis: readonly number[]): string => {
 };
 
 const NOTE =
-  'Usable rates: at which strokes of this strength were found when laid over the rest of the log. Waves are met faster while rowing than at rest.';
+  'Usable rates: at which strokes of this strength were found when laid over the rest of the log. A moving boat meets waves faster than one at rest.';
 
 const factsOf = (known: Gauge): Section => ({
   ...facts('Logger and water', [

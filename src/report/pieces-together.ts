@@ -71,7 +71,7 @@ export const togetherView: View<PiecesResult> = {
           title: null,
           columns: [],
           rows: [],
-          notes: ['No two boats rowed a piece at the same time, by their clocks.'],
+          notes: ['No two boats did a piece at the same time, by their clocks.'],
         },
       ];
     return groups.map((section, i) =>

@@ -1,5 +1,6 @@
 import {
   groupRow,
+  heartRateZoneRow,
   monthRow,
   type ProgressTrendRow,
   progressRow,
@@ -38,6 +39,7 @@ export const SEASON_ROWS = [
   'bands',
   'progress',
   'trends',
+  'zones',
 ] as const;
 export type SeasonRows = (typeof SEASON_ROWS)[number];
 
@@ -49,6 +51,7 @@ const KEYS: Readonly<Record<SeasonRows, readonly string[]>> = {
   groups: Object.keys(groupRow.omit({ rate_bands: true }).shape),
   progress: Object.keys(progressRow.shape),
   trends: Object.keys(progressTrendRow.omit({ levels: true, points: true }).shape),
+  zones: Object.keys(heartRateZoneRow.shape),
   bands: ['week', ...Object.keys(seasonBandRow.shape)],
 };
 
@@ -57,6 +60,7 @@ const rowsOf = (list: SeasonRows, result: SeasonResult): readonly object[] => {
   if (list === 'bands')
     return result.weeks.flatMap(({ week, rate_bands }) => rate_bands.map((band) => ({ week, ...band })));
   if (list === 'trends') return result.progress_trends.map(({ levels: _, points: __, ...trend }) => trend);
+  if (list === 'zones') return result.heart_rate_zones ?? [];
   return result[list];
 };
 
@@ -272,7 +276,7 @@ const zonesSection = ({ heart_rate_zones, polarization_index }: SeasonResult): S
     ? []
     : [
         {
-          title: 'Heart-rate zones, while rowing, where heart rate is logged',
+          title: 'Heart-rate zones during work, where heart rate is logged',
           columns: [words('bpm'), figures('time'), figures('share')],
           rows: heart_rate_zones.map(({ from_bpm, to_bpm, duration_s, share_pct }) => [
             from_bpm === null

@@ -50,7 +50,7 @@ const planSection = ({ plan, plan_text, steps }: WorkoutResult): Section => {
 
 /** What became of a step, in words. */
 const OUTCOMES: Readonly<Record<NonNullable<WorkoutStepRow['outcome']>, string>> = {
-  rowed: 'rowed',
+  rowed: 'yes',
   off_rate: 'off rate',
   off_split: 'off split',
   short: 'short',

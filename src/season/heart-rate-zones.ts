@@ -49,7 +49,7 @@ export const zoneWarnings = (
   if (zones.every(({ duration_s }) => duration_s === 0))
     return warning(
       'no-heart-rate',
-      'No outing that is counted has a heart rate while rowing, so the zones are empty.',
+      'No outing that is counted has a heart rate during work, so the zones are empty.',
     );
   if (zones.length !== 3 || index !== null) return [];
   const [low, , high] = zones.map(({ duration_s }) => duration_s) as [number, number, number];

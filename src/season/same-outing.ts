@@ -140,12 +140,12 @@ export const distinctOutings = (summaries: readonly LogSummary[]): Distinct => {
         ? warning(
             'no-clock',
             summary,
-            'The log has no clock and its rowing lies on no other log, so it cannot be known whether it is an outing of its own: it is listed and not counted.',
+            'The log has no clock and its work matches no other log, so it cannot be known whether it is an outing of its own: it is listed and not counted.',
           )
         : warning(
             'same-outing',
             summary,
-            `The log has no clock; its rowing and its rests match those of ${twin.outing.file} where that log is at ${new Date(1000 * laidOn(twin, summary)!).toISOString().slice(0, 16)}Z, so it is taken for the same outing and not counted.`,
+            `The log has no clock; its work and its rests match those of ${twin.outing.file} where that log is at ${new Date(1000 * laidOn(twin, summary)!).toISOString().slice(0, 16)}Z, so it is taken for the same outing and not counted.`,
           ),
     );
   }

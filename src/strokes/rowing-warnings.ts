@@ -6,7 +6,7 @@ const isClear = ({ byTrack, probability }: DoubtedStretch): boolean =>
   byTrack || probability < 1 - ROWING_SETTINGS.sureProbability;
 
 const whyOf = (stretch: DoubtedStretch, hasTrack: boolean): string => {
-  if (stretch.byTrack) return 'the boat made no way as a rowed one does';
+  if (stretch.byTrack) return 'the boat did not move as strokes move it';
   const why = isClear(stretch)
     ? 'its cycles differ from one another as those of waves do'
     : 'this log cannot show whether they are strokes or waves';
@@ -22,7 +22,7 @@ const rowingWarning = (stretch: DoubtedStretch, hasTrack: boolean, file: string)
       code: 'rowing-doubtful',
       file,
       where,
-      message: `These strokes may be waves (chance of rowing ${chance}): check what was done before you build on them.`,
+      message: `These strokes may be waves (the chance that they are strokes is ${chance}): check what was done then before you use them.`,
     };
   return {
     code: isClear(stretch) ? 'not-rowed' : 'rowing-doubtful',

@@ -59,7 +59,7 @@ const matched = (plan: readonly SeatPiece[], groups: readonly TogetherRow[][]): 
     ([row]) => `${row!.start_time?.slice(11, 19) ?? 'at no time'} over ${row!.compared_over_m.toFixed(0)} m`,
   );
   throw new UserError(
-    `the plan has ${plan.length} pieces, and the boats rowed ${groups.length === 0 ? 'none' : groups.length} together${groups.length === 0 ? ' by their clocks' : ` (${seen.join(', ')})`}: say how long a piece is with --distance or --time, or put into the plan what was rowed`,
+    `the plan has ${plan.length} pieces, and the boats did ${groups.length === 0 ? 'none' : groups.length} together${groups.length === 0 ? ' by their clocks' : ` (${seen.join(', ')})`}: say how long a piece is with --distance or --time, or put into the plan what was done`,
   );
 };
 

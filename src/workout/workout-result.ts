@@ -130,8 +130,8 @@ const nothingLikeIt = (outing: Outing, works: readonly Work[]): WarningRow => {
     where: null,
     message:
       works.length === 0
-        ? 'No step of the plan was found: the log shows no stretch of rowing.'
-        : `No step of the plan was found; the log shows other rowing (${shown.join(', ')}${more}): is it the plan of this outing?`,
+        ? 'No step of the plan was found: the log shows no stretch of work.'
+        : `No step of the plan was found; the log shows other work (${shown.join(', ')}${more}): is it the plan of this outing?`,
   };
 };
 
@@ -163,7 +163,7 @@ export const workoutResultOf = (outing: Outing, plan: Plan, drawn = false): Work
     file: outing.file,
     where: null,
     message:
-      'There are neither strokes nor positions in this log, so it is not known what of the plan was rowed.',
+      'There are neither strokes nor positions in this log, so it is not known what of the plan was done.',
   };
   const matches =
     works === null

@@ -15,6 +15,7 @@ export default defineConfig({
   test: {
     root: shared.root,
     maxWorkers: 2,
+    globalSetup: ['tests/tooling/temporary-folder.ts'],
     projects: [
       {
         // Modules are loaded once a worker, and the engine stays warm.

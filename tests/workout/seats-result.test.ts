@@ -40,7 +40,7 @@ describe('a seat race', () => {
       /plan\.csv, line 3, column boat: no log given is called "green" \(red, blue\)/,
     );
     expect(again((text) => text.split('\n').slice(0, -2).join('\n'))).toThrow(
-      /the plan has 5 pieces, and the boats rowed 6 together \(.* over \d+ m, /,
+      /the plan has 5 pieces, and the boats did 6 together \(.* over \d+ m, /,
     );
     expect(again((text) => text, ['a/red.csv', 'b/red.csv', 'blue.csv'])).toThrow(
       /column boat: "red" may be a\/red\.csv or b\/red\.csv: name the log in a column file/,

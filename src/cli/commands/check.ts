@@ -14,7 +14,7 @@ export const check = command({
   flags: {
     rules: valueFlag(
       'FILE',
-      'rules in JSON (thole schema rules); default: rules for a sound log',
+      'rules in JSON (thole schema rules); default: those for a sound log',
       (text) => text,
     ),
     ...ON_LOGS,
@@ -22,7 +22,7 @@ export const check = command({
     ...BATCH,
   },
   about:
-    'A rule names a figure, as outing.distance_m, and what it must be. FILE is a log, a folder of logs, or the result of any command, stored with --format json --out. Of a log there are figures of inspect, outing, strokes, pieces, curve and gauge; of a folder those of its logs, and of its season; of a stored result its own. A broken rule of severity error makes the exit status 1; one of severity warning is only said.',
+    'A rule names a figure, as outing.distance_m, and what it must be. FILE is a log, a folder of logs, or the result of any command, stored with --format json --out. A log has the figures of inspect, outing, strokes, pieces, curve and gauge; a folder those of its logs and of its season; a stored result its own. A broken rule of severity error makes the exit status 1; one of severity warning is only reported.',
   examples: [
     { line: 'thole check samples/watch/watch.gpx', does: 'check a log by the rules for a sound log' },
     {

@@ -14,7 +14,7 @@ export const gauge = command({
   flags: { ...ON_LOGS, ...BATCH },
   completes: ['boat'],
   about:
-    'From two minutes or more of light rowing and a minute of rest, in the water and with the mount that are to be used: how rough the signal is at rest, how strong the strokes, and at which rates they are found in it. Several logs must be of one boat and one mount. With --out NAME.json, and no other format, it writes a boat file for --boat, and an older one given with --boat is completed. Waves are met faster while rowing than at rest, so row both into them and with them.',
+    'From two minutes or more of light strokes and a minute of rest, on the water and with the mount that you will use: how rough the signal is at rest, how strong the strokes, and at which rates they are found in it. Several logs must be of one boat and one mount. With --out NAME.json it writes a boat file to use with --boat; --boat OLD completes an older one. A moving boat meets waves faster than one at rest, so go both into them and with them.',
   examples: [
     { line: 'thole gauge samples/outing/outing.gpx', does: 'see whether this logger can be trusted' },
     {

@@ -11,7 +11,7 @@ export const inspect = command({
   operands: ['<FILE...>'],
   flags: { ...ON_LOGS, ...BATCH },
   about:
-    'What each log is good for and why, then what it holds: channels, rates, gaps, clock, extent, noise, and where the logger sat. No positions are shown, so a report can be passed on. An IMU log beside a track is looked at together with it. A long log is looked at here and there, and the answer says where; before it says no, all of the log is looked at.',
+    'What each log is good for and why, then what it holds: channels, rates, gaps, clock, extent, noise, and where the logger sat. No positions are shown, so a report can be passed on. It reads an IMU log beside a track with it. Of a long log it looks at parts and says which; before it says no, it looks at the whole log.',
   examples: [
     { line: 'thole inspect samples/outing/outing.gpx', does: 'judge a track and its IMU log' },
     {

@@ -89,7 +89,7 @@ export const regatta = command({
   operands: ['[ENTRIES]'],
   flags: REGATTA,
   about:
-    'ENTRIES is a CSV list: event, crew, craft, track (the log, found from where the list lies), and perhaps crew_number, imu, start_time, bow_offset_m, handicap_s, handicap_pct, penalty_s, official_s, excluded and lane. A crew is timed by its bow ball. The ± is one standard deviation; "apart" says whether the logs can tell a crew from the one ahead. Times are unofficial: the race jury\'s result stands.',
+    'ENTRIES is a CSV list: event, crew, craft, track (the log, from the folder of the list) and, if you like, crew_number, imu, start_time, bow_offset_m, handicap_s, handicap_pct, penalty_s, official_s, excluded and lane. A crew is timed by its bow ball. The ± is one standard deviation; "apart" says whether the logs can separate a crew from the one ahead. Times are unofficial: the race jury\'s result stands.',
   examples: [
     {
       line: 'thole regatta entries.csv --course course.geojson --start together',

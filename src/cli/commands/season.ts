@@ -19,7 +19,7 @@ export const season = command({
   operands: ['<FOLDER...>'],
   flags: { ...SEASON, ...REPORTING, ...LISTED, ...BATCH },
   about:
-    'Every log below the folders is one outing; an outing that two devices logged counts once, whatever the logs are called; a log of another sport, or one without a clock, is listed and not counted. Progress is speed at like rate, for each crew in each craft: a change is claimed where its 98 % interval leaves out no change. Crew and craft come from the outing sheet, else from the names of the folders. What was made of a log is kept, so the next run reads no figures anew. Rate is not intensity.',
+    'Every log below the folders is one outing; an outing that two devices logged counts once, whatever the logs are called; a log of another sport, or one without a clock, is listed and not counted. Progress is speed at like rate, for each crew in each craft: a change is shown only where its 98 % interval excludes zero. Crew and craft come from the outing sheet, else from the names of the folders. The results of each log are kept, so the next run is fast. Rate is not intensity.',
   examples: [
     { line: 'thole season samples', does: 'add up every log below a folder' },
     {
@@ -30,6 +30,8 @@ export const season = command({
   run: async (session, options, folders) => {
     if (options.since !== null && options.until !== null && options.since > options.until)
       throw new UserError(`--since ${options.since} is after --until ${options.until}`);
+    if (options.rows === 'zones' && options.zones === null)
+      throw new UserError('--rows zones needs their bounds: give --zones 140,165');
     const { files, skipped } = await foldersLogs(folders);
     const kept = options.noCache ? null : cacheFolder(session.streams.env, options.cache);
     if (kept !== null) await sweepCache(kept);

@@ -29,7 +29,7 @@ export const seats = command({
     ...BATCH,
   },
   about:
-    'PLAN is CSV with a line for each boat in each piece: piece, boat, the seats (bow, 2, 3, stroke, cox …) with names, and perhaps order, wind_mps, and file where a boat is not called like its log. The pieces that the boats rowed side by side are found by the clock and go with the plan in order. A swap there and back (A-B-A) takes out a drift from piece to piece. Each swap stands on its own line; no order of merit is made of them.',
+    'PLAN is CSV with a line for each boat in each piece: piece, boat, the seats (bow, 2, 3, stroke, cox …) with names and, if you like, order, wind_mps and file (the log of a boat, where it has another name). The command finds by the clock the pieces that the boats did side by side, and takes them in the order of the plan. A swap there and back (A-B-A) removes a drift from piece to piece. Each swap has its own line; people are not ranked.',
   examples: [
     {
       line: 'thole seats plan.csv red.gpx blue.gpx --time 3:00',

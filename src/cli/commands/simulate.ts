@@ -14,12 +14,12 @@ export const simulate = command({
   flags: {
     out: valueFlag(
       'FOLDER',
-      'write into FOLDER, made where it is not there, instead of this one',
+      'write into FOLDER, which is made if missing; default this folder',
       (text) => text,
     ),
   },
   about:
-    'Reads a scenario in JSON (thole schema scenario) and writes NAME.gpx, NAME.imu.csv and NAME.truth.json, as far as the scenario has such loggers aboard. The same scenario gives the same bytes every time.',
+    'Reads a scenario in JSON (thole schema scenario) and writes NAME.gpx, NAME.imu.csv and NAME.truth.json, for the loggers that the scenario has. The same scenario gives the same bytes every time.',
   examples: [
     {
       line: 'thole simulate samples/outing/scenario.json --out made',

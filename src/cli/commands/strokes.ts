@@ -27,7 +27,7 @@ export const strokes = command({
     bands: valueFlag('LIST', 'bounds of the rate bands of --average, spm, as 18,22,26,30,34', readRisingList),
   },
   about:
-    'Each stroke from catch mark to catch mark: rate, speed, distance, and within the stroke what a logger on the hull can measure. The last stroke before a stop has no rate. The average stroke is of steady strokes only, each brought to the length of one cycle; --with lays that of another log over it and shows where they differ by more than their spread; in CSV a line is one point of a band.',
+    'A stroke runs from catch mark to catch mark. Its row has rate, speed and distance and, where the logger was fixed to the hull, how speed changes within the stroke. The last stroke before a stop has no rate. --average takes steady strokes only and stretches each to one cycle; --with shows where two logs differ by more than their spread. In CSV of --average each line is one point of the cycle in one band.',
   examples: [
     {
       line: 'thole strokes samples/outing/outing.gpx --format csv --out strokes.csv',

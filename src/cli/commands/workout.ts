@@ -10,11 +10,11 @@ import { BATCH, ON_LOGS } from '../shared-flags.js';
 
 export const workout = command({
   name: 'workout',
-  summary: 'what was asked against what was rowed',
+  summary: 'what was asked against what was done',
   operands: ['<PLAN>', '[FILE...]'],
   flags: { show: switchFlag('show the plan, expanded, with its total; no logs'), ...ON_LOGS, ...BATCH },
   about:
-    'PLAN is a text as it stands on a whiteboard, or a file that holds such a text or a plan in JSON (thole schema plan). In a text, steps stand between commas: a length (2:00, 90s, 20min, 500m, 2km), then @ and a rate (28 or 28-30), @ and a split (1:50), and / and the rest after it (r 1:00 is the same); N x before a step, or before a set in brackets, repeats it. A mistake is marked under the text. The command finds its steps in the rowing, by length, rate and order, not by the clock: a crew may start late or rest long. A stroke within 1 spm of the rate asked for is at the rate. With --strict the exit status is 1 where it was not rowed as asked.',
+    'PLAN is a text as it stands on a whiteboard, or a file that holds such a text or a plan in JSON (thole schema plan). In a text, steps stand between commas: a length (2:00, 90s, 20min, 500m, 2km), then @ and a rate (28 or 28-30), @ and a split (1:50), and / and the rest after it (r 1:00 is the same); N x before a step, or before a set in brackets, repeats it. A mistake is marked under the text. The command finds its steps in the log by length, rate and order, not by the clock: a crew may start late or rest long. A stroke within 1 spm of the rate asked for is at the rate. With --strict the exit status is 1 where it was not done as asked.',
   examples: [
     { line: 'thole workout samples/outing/plan.json --show', does: 'show what the plan asks for' },
     {
@@ -23,7 +23,7 @@ export const workout = command({
     },
     {
       line: 'thole workout samples/outing/plan.json samples/outing/outing.gpx',
-      does: 'see step by step what was rowed of it',
+      does: 'see step by step what was done of it',
     },
   ],
   run: async (session, options, [path, ...files]) => {

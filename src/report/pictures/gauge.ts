@@ -75,15 +75,15 @@ const spectraPicture = ({ spectra }: DrawnGauge): Picture | null => {
   const levels = lines.flatMap((line) => line.flatMap(([, level]) => level ?? []));
   const [low, high] = [Math.min(...levels), Math.max(...levels)];
   return {
-    title: 'Rest and rowing, by frequency',
-    description: `Power of the surge at rest and while rowing, from ${numberCell(spectra[0]!.hz, 2)} to ${numberCell(spectra.at(-1)!.hz, 2)} Hz: where rowing stands out from rest, strokes can be found.`,
+    title: 'Rest and strokes, by frequency',
+    description: `Power of the surge at rest and under way, from ${numberCell(spectra[0]!.hz, 2)} to ${numberCell(spectra.at(-1)!.hz, 2)} Hz: where strokes stand out from rest, strokes can be found.`,
     draw: (width) =>
       drawChart(
         {
           x: HERTZ,
           domain: [0, spectra.at(-1)!.hz],
           legend: [
-            { label: 'rowing', look: 'line', series: 0 },
+            { label: 'under way', look: 'line', series: 0 },
             { label: 'rest', look: 'line', series: 1 },
           ],
           panels: [
@@ -112,7 +112,7 @@ const spectraPicture = ({ spectra }: DrawnGauge): Picture | null => {
       title: 'Power by frequency',
       columns: [
         { heading: 'Hz', align: 'right' },
-        { heading: 'rowing dB', align: 'right' },
+        { heading: 'under way dB', align: 'right' },
         { heading: 'rest dB', align: 'right' },
       ],
       rows: spectra.map(({ hz, rowing_db, rest_db }) => [

@@ -6,7 +6,7 @@ import type { Picture } from '../drawing/picture.js';
 import { plainQuantity, type Quantity, TICK_ROOM } from '../drawing/quantity.js';
 import { bandName } from '../outing.js';
 
-const MINUTES: Quantity = plainQuantity('minutes of rowing', 'min', 1, TICK_ROOM.along);
+const MINUTES: Quantity = plainQuantity('minutes of work', 'min', 1, TICK_ROOM.along);
 const BANDS: Quantity = plainQuantity('rate spm', 'spm', 0);
 
 /** Height of a bar and room from bar to bar, px. */
@@ -21,7 +21,7 @@ export const outingBands = ({ rate_bands }: OutingRow): Picture | null => {
     `${clockCell(rowing_s)}, ${numberCell(share_pct)} %`;
   return {
     title: 'How long at which rate',
-    description: `Bars of rowing time by rate band: ${bands.map((band) => `${bandName(band)} spm ${labelOf(band)} of the strokes`).join('; ')}.`,
+    description: `Bars of time by rate band: ${bands.map((band) => `${bandName(band)} spm ${labelOf(band)} of the strokes`).join('; ')}.`,
     draw: (width) =>
       drawChart(
         {

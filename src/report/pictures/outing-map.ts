@@ -244,7 +244,7 @@ export const outingMap = (outing: OutingRow, drawn: DrawnOuting, reading: Readin
   const rowed = known(true);
   const bounds = boundsOf(rowed.length > 1 ? rowed : known(false), unit);
   return {
-    title: 'Where it was rowed, and how fast',
+    title: 'Where the boat went, and how fast',
     description: `The boat's track, north up, over ${distanceCell(outing.over_ground_m)} of way, at most ${distanceCell(outing.furthest_m)} from where it began. Thicker is faster, in five steps; ${drawn.pieces.length} pieces are numbered.`,
     draw: (width) => drawMap(moments, drawn, bounds, unit, width),
     pointers: [pointerOf(moments, outing, reading)],

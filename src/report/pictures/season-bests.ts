@@ -44,7 +44,7 @@ export const seasonBestsPicture = ({ bests: all }: SeasonResult, reading: Readin
           leftPx: 92,
           rightPx: 96,
           legend: [
-            { label: 'stretch of any rowing', look: 'dot', series: 0 },
+            { label: 'stretch of any work', look: 'dot', series: 0 },
             { label: 'whole piece', look: 'dot', series: 1 },
           ],
           panels: [

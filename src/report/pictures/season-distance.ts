@@ -6,7 +6,7 @@ import type { Picture } from '../drawing/picture.js';
 import { dateQuantity, plainQuantity } from '../drawing/quantity.js';
 import type { Reading, Section } from '../section.js';
 
-const KILOMETRES = plainQuantity('km rowed, total', 'km', 1);
+const KILOMETRES = plainQuantity('km, total', 'km', 1);
 
 const numbersOf = (drawn: NonNullable<SeasonResult['drawn']>, reading: Reading): Section => ({
   title: 'Distance added up',
@@ -29,7 +29,7 @@ export const seasonDistance = ({ drawn = [] }: SeasonResult, reading: Reading): 
   const dates = dateQuantity(reading);
   return {
     title: 'Distance added up',
-    description: `Kilometres rowed since ${dateCell(first.start_time, reading)}, growing with each of ${drawn.length} outings to ${KILOMETRES.format(last.total_m / 1000)}.`,
+    description: `Kilometres since ${dateCell(first.start_time, reading)}, growing with each of ${drawn.length} outings to ${KILOMETRES.format(last.total_m / 1000)}.`,
     draw: (width) =>
       drawChart(
         {

@@ -6,7 +6,7 @@ import type { Picture, Pointer } from '../drawing/picture.js';
 import { plainQuantity, type Quantity } from '../drawing/quantity.js';
 import { bandName } from '../outing.js';
 
-const HOURS = plainQuantity('hours of rowing', 'h', 1);
+const HOURS = plainQuantity('hours of work', 'h', 1);
 
 /** Steps of colour that bands can have. */
 const STEPS = 5;
@@ -60,7 +60,7 @@ export const seasonWeeks = ({ weeks: all, rate_bands }: SeasonResult): Picture |
   if (weeks.length === 0 || most === 0) return null;
   return {
     title: 'How much, week by week, and at which rates',
-    description: `Hours of rowing in ${weeks.length} weeks, the hours of each rate band stacked: ${weeks
+    description: `Hours of work in ${weeks.length} weeks, the hours of each rate band stacked: ${weeks
       .map(({ week, rowing_s }) => `${week} ${HOURS.format(rowing_s / 3600)}`)
       .join(', ')}.`,
     draw: (width) =>
@@ -111,7 +111,7 @@ export const seasonWeeks = ({ weeks: all, rate_bands }: SeasonResult): Picture |
       title: 'Hours by week and rate band',
       columns: [
         { heading: 'week', align: 'left' },
-        { heading: 'rowing h', align: 'right' },
+        { heading: 'work h', align: 'right' },
         ...bands.map((band) => ({ heading: bandName(band), align: 'right' as const })),
       ],
       rows: weeks.map((week) => [

@@ -126,7 +126,7 @@ const pictureOf = (
       ? result.steps.filter(({ outcome }) => outcome === 'missed')
       : [];
   return {
-    title: `What was asked and what was rowed${several ? `: ${sheet?.crew ?? drawn.file}` : ''}`,
+    title: `What was asked and what was done${several ? `: ${sheet?.crew ?? drawn.file}` : ''}`,
     description: `Rate stroke by stroke over the rates that were asked for, speed below: ${steps.map((step) => `${step.step === null ? 'extra' : `step ${step.step}`} ${clockCell(step.duration_s, 1)} at ${numberCell(step.rate_spm, 1)} spm`).join('; ')}.`,
     draw: (width) =>
       drawChart(
@@ -155,7 +155,7 @@ const pictureOf = (
     notes:
       missed.length === 0
         ? []
-        : [`Not drawn, for they were not rowed: steps ${missed.map(({ step }) => step).join(', ')}.`],
+        : [`Not drawn, for they were not done: steps ${missed.map(({ step }) => step).join(', ')}.`],
   };
 };
 
