@@ -32,7 +32,25 @@ const rateAt = (marksS: readonly number[], atS: number): number => {
   return 60 / (marksS[i]! - marksS[i - 1]!);
 };
 
+const readings = (stepS: number, count: number) =>
+  makeRecording({
+    provenance: { file: 'watch.csv', format: 'csv', device: null, sport: null },
+    originUnixS: null,
+    channels: {
+      cadence: {
+        atS: Float64Array.from({ length: count }, (_, i) => i * stepS),
+        columns: [new Float64Array(count).fill(30)],
+      },
+    },
+  }).channels.cadence!;
+
 describe('strokes counted out of a cadence', () => {
+  it('are counted between readings of every minute, and not between those of every quarter of an hour or of days', () => {
+    expect(cadenceStrokes(readings(60, 11), 1).length).toBeGreaterThan(295);
+    expect(cadenceStrokes(readings(900, 11), 1)).toEqual([]);
+    expect(cadenceStrokes(readings(300_000, 90), 1)).toEqual([]);
+  });
+
   it('change their rate when the crew did, not when the mean of past strokes shows it', () => {
     const marksS = cadenceStrokes(watched([...every(10, 130, 20), ...every(130, 250, 30)], 260), 1);
     const changeS = marksS.find((mark, i) => i > 5 && mark < 240 && 60 / (marksS[i + 1]! - mark) >= 25)!;
