@@ -1,73 +1,105 @@
+import { quantileInPlace } from '../signal/index.js';
 import type { SpeedWander, Wander } from './noise.js';
 import type { PathExcess } from './path-excess.js';
+import { firstOrderDensity, type Swing, secondOrderDensity, swingLikelihood, swingOf } from './swing.js';
+
+/** How an excess is cut before its swings are taken. */
+export const EXCESS_SETTINGS = Object.freeze({
+  /** Shortest and longest run, s; longer ones are cut into equal parts. */
+  leastS: 60,
+  longestS: 600,
+  /** A step between means longer than so many usual ones ends a run: what is bridged shows no error. */
+  longestStep: 2.5,
+});
 
 /** What is supposed of the errors of position and speed. */
 export interface Supposed {
   readonly position: Wander;
+  /** Share of the position error's variance that changes smoothly, as a second-order process; the rest is first-order. */
+  readonly smoothShare: number;
   readonly speed: SpeedWander;
-  /** Each fix's own error, sd, m. */
-  readonly whiteSdM: number;
-  /** Variance that the white error of the speed adds to its sum, m²/s. */
-  readonly whiteM2ps: number;
 }
 
-/** Variance of what stands at the beginning of a run, m². */
-const FAR_M2 = 1e6;
+/** The swings of an excess's growth, and the density, m²/s, that white errors add to each. */
+export interface ExcessSwing {
+  readonly swing: Swing;
+  readonly white: Float64Array;
+}
+
+/** The median step between values, s. */
+const usualStep = (atS: Float64Array): number =>
+  quantileInPlace(
+    atS.slice(1).map((time, i) => time - atS[i]!),
+    0.5,
+  );
 
 /**
- * Log-likelihood of an excess, up to what all suppositions share: a Kalman filter of three states, the wandering
- * position error w, the summed error of the speed b and the wandering part d of the speed's error. The noise of b and
- * d over a step is that of an Ornstein-Uhlenbeck process and its integral (Gillespie 1996, Phys. Rev. E 54:2084).
+ * The swings of how fast an excess grows, m/s, in each of its runs.
+ * @param whiteSdM each fix's own error, sd, m
+ * @param whiteM2ps density of the speed's white error, m²/s
  */
-export const excessLikelihood = (
+export const excessSwings = (
   { atS, metres, fixCount, begins }: PathExcess,
-  { position, speed, whiteSdM, whiteM2ps }: Supposed,
-): number => {
-  const q = position.sdM ** 2;
-  const r = speed.sdMps ** 2;
-  const speedS = speed.correlationS;
-  let [w, b, d] = [0, 0, 0];
-  let [ww, wb, wd, bb, bd, dd] = [q, 0, 0, FAR_M2, 0, r];
-  let sum = 0;
-  for (let i = 0; i < atS.length; i++) {
-    if (i > 0) {
-      const stepS = atS[i]! - atS[i - 1]!;
-      const keptW = Math.exp(-stepS / position.correlationS);
-      const keptD = Math.exp(-stepS / speedS);
-      const toB = speedS * (1 - keptD);
-      w *= keptW;
-      b += toB * d;
-      d *= keptD;
-      ww = keptW * keptW * ww + q * (1 - keptW * keptW);
-      wb = keptW * (wb + toB * wd);
-      wd = keptW * keptD * wd;
-      const noiseB = 2 * r * speedS * (stepS - 2 * toB + (speedS * (1 - keptD * keptD)) / 2);
-      bb = bb + 2 * toB * bd + toB * toB * dd + noiseB + whiteM2ps * stepS;
-      bd = keptD * (bd + toB * dd) + r * speedS * (1 - keptD) ** 2;
-      dd = keptD * keptD * dd + r * (1 - keptD * keptD);
+  whiteSdM: number,
+  whiteM2ps: number,
+): readonly ExcessSwing[] => {
+  const { leastS, longestS, longestStep } = EXCESS_SETTINGS;
+  const usualS = usualStep(atS);
+  const found: ExcessSwing[] = [];
+  for (let from = 0; from < atS.length; from++) {
+    let to = from;
+    while (to + 1 < atS.length && !begins[to + 1] && atS[to + 1]! - atS[to]! < longestStep * usualS) to++;
+    const spanS = atS[to]! - atS[from]!;
+    const parts = Math.ceil(spanS / longestS);
+    if (spanS >= leastS) {
+      const size = Math.floor((to - from) / parts);
+      const stepS = spanS / (to - from);
+      for (let first = from + 1; first + size - 1 <= to; first += size) {
+        const growth = new Float64Array(size);
+        let fixes = 0;
+        for (let i = 0; i < size; i++) {
+          growth[i] = (metres[first + i]! - metres[first + i - 1]!) / stepS;
+          fixes += fixCount[first + i]! / size;
+        }
+        const swing = swingOf(growth, stepS, 0);
+        const white = swing.angularHz.map((w) => whiteM2ps + (w * w * whiteSdM ** 2 * stepS) / fixes);
+        found.push({ swing, white });
+      }
     }
-    if (begins[i]) {
-      b = 0;
-      bb = FAR_M2;
-      wb = 0;
-      bd = 0;
-    }
-    const hw = wb - ww;
-    const hb = bb - wb;
-    const hd = bd - wd;
-    const seen = hb - hw + whiteSdM ** 2 / fixCount[i]!;
-    const innovation = metres[i]! - b + w;
-    if (!begins[i]) sum -= (Math.log(seen) + (innovation * innovation) / seen) / 2;
-    const scaled = innovation / seen;
-    w += hw * scaled;
-    b += hb * scaled;
-    d += hd * scaled;
-    ww -= (hw * hw) / seen;
-    wb -= (hw * hb) / seen;
-    wd -= (hw * hd) / seen;
-    bb -= (hb * hb) / seen;
-    bd -= (hb * hd) / seen;
-    dd -= (hd * hd) / seen;
+    from = to;
   }
-  return sum;
+  return found;
 };
+
+/** Density of the velocity of a wandering position error, m²/s, at each swing. */
+const positionDensity = (
+  angularHz: Float64Array,
+  { sdM, correlationS }: Wander,
+  smoothShare: number,
+): Float64Array =>
+  angularHz.map(
+    (w) =>
+      (w * sdM) ** 2 *
+      ((1 - smoothShare) * firstOrderDensity(w, correlationS) +
+        smoothShare * secondOrderDensity(w, correlationS)),
+  );
+
+/** What the taper lets through of densities from the mean on: two thirds of each, a sixth of its neighbours'. */
+const underTaper = (densities: Float64Array): Float64Array =>
+  densities.map((own, k) => {
+    const longer = densities[Math.abs(k - 1)] ?? own;
+    return (4 * own + longer + (densities[k + 1] ?? own)) / 6;
+  });
+
+/** Log-likelihood of an excess, up to what all suppositions share. */
+export const excessLikelihood = (
+  swings: readonly ExcessSwing[],
+  { position, smoothShare, speed }: Supposed,
+): number =>
+  swings.reduce((sum, { swing, white }) => {
+    const densities = positionDensity(swing.angularHz, position, smoothShare);
+    for (let k = 0; k < densities.length; k++)
+      densities[k]! +=
+        white[k]! + speed.sdMps ** 2 * firstOrderDensity(swing.angularHz[k]!, speed.correlationS);
+    return sum + swingLikelihood(swing, underTaper(densities));
+  }, 0);

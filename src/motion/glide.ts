@@ -26,10 +26,11 @@ export const GLIDE_SETTINGS = Object.freeze({
   /** Faster, m/s, the hull slows down too unevenly; slower than so many sd, the error folds. */
   fastestMps: 2.5,
   foldedSds: 4,
-  /** Shortest and longest glide that is used, s; length of a mean, s; most glides. */
+  /** Shortest and longest glide that is used, s; shortest mean, s, and most means of one; most glides. */
   leastS: 8,
-  longestS: 20,
+  longestS: 40,
   meanS: 0.5,
+  mostMeans: 40,
   most: 6,
   /** A hull's speed is its fitted one times a polynomial of so many terms; 3 to 5. */
   shapes: 4,
@@ -132,10 +133,12 @@ const whiteVarianceIn = ({ speedMps }: Section, knots: Int32Array, gliding: Uint
 const glideOf = (section: Section, knots: Int32Array, variance: number): Glide | null => {
   const set = GLIDE_SETTINGS;
   const fromS = section.atS[knots[0]!]!;
-  if (section.atS[knots[knots.length - 1]!]! - fromS < set.leastS) return null;
+  const spanS = Math.min(section.atS[knots[knots.length - 1]!]! - fromS, set.longestS);
+  if (spanS < set.leastS) return null;
+  const meanS = Math.max(set.meanS, spanS / set.mostMeans);
   const [times, speeds, variances]: [number[], number[], number[]] = [[], [], []];
-  for (let j = 0; j < knots.length && section.atS[knots[j]!]! - fromS < set.longestS; ) {
-    const untilS = section.atS[knots[j]!]! + set.meanS - 1e-6;
+  for (let j = 0; j < knots.length && section.atS[knots[j]!]! - fromS < spanS; ) {
+    const untilS = section.atS[knots[j]!]! + meanS - 1e-6;
     let [sumS, sumMps, used] = [0, 0, 0];
     for (; j < knots.length && section.atS[knots[j]!]! < untilS; j++) {
       sumS += section.atS[knots[j]!]! - fromS;

@@ -132,7 +132,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
         : (toldSpeedWander(options.boat) ??
           speedWanderOf(main, {
             ...{ wander: grown, isTold: wander.source !== 'default', whiteSdM, speedSdMps },
-            ...{ receiverSpeedSdMps, speedRateHz: rateHz },
+            ...{ receiverSpeedSdMps, speedRateHz: rateHz, isFine: fine },
           })),
   };
   const smoothed = sections.map((section, i) =>

@@ -1,9 +1,10 @@
 import type { BoatFile } from '../contract/boat.js';
-import { excessLikelihood } from './excess-likelihood.js';
+import { excessLikelihood, excessSwings } from './excess-likelihood.js';
 import { glideLikelihood, glidesOf } from './glide.js';
 import type { SpeedWander, Wander } from './noise.js';
 import { pathExcess } from './path-excess.js';
 import type { Section } from './section.js';
+import { hullSwings, steadinessLikelihood } from './speed-swing.js';
 
 /** What is supposed of the wandering errors of speed and position, and how it is weighed before the log is seen. */
 export const SPEED_WANDER_SETTINGS = Object.freeze({
@@ -14,20 +15,18 @@ export const SPEED_WANDER_SETTINGS = Object.freeze({
   /** Its correlation time, s, all alike. */
   correlationsS: [1.5, 3, 6, 12, 30],
   /** Weight of none; 0.2 to 1: no receiver is without, but some logs cannot show it. */
-  noneWeight: 0.5,
+  noneWeight: 1,
   /** sd of the position's where nothing is told, m, weights, and correlation times, s. */
-  positionSdsM: [0.5, 1, 2, 4],
-  positionWeights: [0.25, 0.6, 1, 0.6],
+  positionSdsM: [0.5, 1, 1.5, 2, 3, 4.5],
+  positionWeights: [0.25, 0.5, 0.8, 1, 0.8, 0.5],
   positionCorrelationsS: [30, 90, 270],
   /** Where a boat file or the log tells it: shares of what is told, and weights. */
   toldShares: [1, 1.5, 2.25],
   toldWeights: [1, 0.3, 0.1],
-  /** What the excess says counts by this share where the position's error is not told: receivers wander in other ways
-   * than a first-order process too; 0.3 to 1. */
-  excessShare: 0.5,
-  /** Shortest mean of the excess, s, and most of them in a log. */
+  /** Shares of the position error's variance that change smoothly: 0 is a first-order process. */
+  smoothShares: [0, 0.5],
+  /** The excess is taken in means of so many seconds: longer than most strokes. */
   meanS: 2,
-  mostMeans: 700,
 });
 
 /** What is known of a section's loggers before. */
@@ -39,6 +38,8 @@ export interface KnownErrors {
   readonly speedSdMps: number;
   readonly receiverSpeedSdMps: number;
   readonly speedRateHz: number;
+  /** Whether the speed shows the inside of a stroke: only then do its slow swings not hold strokes, folded. */
+  readonly isFine: boolean;
 }
 
 interface Weighed<Value> {
@@ -80,50 +81,53 @@ const speedsOf = (): Weighed<SpeedWander>[] => {
   ];
 };
 
-/** One first-order process that does to a sum of the speed what a weighed mean of many does. */
+/** One first-order process that adds as much variance to a sum of the speed as a weighed mean of many. */
 const meanWander = (
   all: readonly { readonly value: SpeedWander; readonly logWeight: number }[],
 ): SpeedWander => {
   const most = all.reduce((top, { logWeight }) => Math.max(top, logWeight), Number.NEGATIVE_INFINITY);
-  let [weights, roots, logS] = [0, 0, 0];
+  let [weights, squares, logS] = [0, 0, 0];
   for (const { value, logWeight } of all) {
     const weight = Math.exp(logWeight - most);
-    // The variance of a sum over a time T is 2 sd² τ T, so its root goes with sd √τ.
-    const root = weight * value.sdMps * Math.sqrt(value.correlationS);
+    // The variance of a sum over a time T is 2 sd² τ T.
+    const square = weight * value.sdMps ** 2 * value.correlationS;
     weights += weight;
-    roots += root;
-    logS += root * Math.log(value.correlationS);
+    squares += square;
+    logS += square * Math.log(value.correlationS);
   }
-  if (roots === 0) return NO_SPEED_WANDER;
-  const correlationS = Math.exp(logS / roots);
-  return { sdMps: roots / weights / Math.sqrt(correlationS), correlationS };
+  if (squares === 0) return NO_SPEED_WANDER;
+  const correlationS = Math.exp(logS / squares);
+  return { sdMps: Math.sqrt(squares / weights / correlationS), correlationS };
 };
 
 /**
  * The wandering part of the error of a logged speed, as far as the log shows it: in glides, where a hull slows down
- * smoothly, and in how far the summed speed runs ahead of the fixes. What the log does not show stays as it was
- * weighed before, about 0.02 m/s over ten seconds.
+ * smoothly, in how steadily the boat was seen to move, and in how far the summed speed runs ahead of the fixes. What the
+ * log does not show stays as it was weighed before.
  */
 export const speedWanderOf = (section: Section, known: KnownErrors): SpeedWander => {
-  const { meanS, mostMeans, excessShare } = SPEED_WANDER_SETTINGS;
-  const spanS = section.atS[section.count - 1]! - section.atS[0]!;
-  const excess = pathExcess(section, Math.max(meanS, spanS / mostMeans));
+  const { meanS, smoothShares } = SPEED_WANDER_SETTINGS;
+  const whiteM2ps = known.speedSdMps ** 2 / known.speedRateHz;
+  const excess = excessSwings(pathExcess(section, meanS), known.whiteSdM, whiteM2ps);
   const glides = glidesOf(section, known.receiverSpeedSdMps);
+  const hulls = known.isFine ? hullSwings(section, whiteM2ps) : [];
   const positions = positionsOf(known);
-  const share = known.isTold ? 1 : excessShare;
-  const noise = { whiteSdM: known.whiteSdM, whiteM2ps: known.speedSdMps ** 2 / known.speedRateHz };
-  return meanWander(
-    speedsOf().flatMap(({ value, weight }) => {
-      const before = Math.log(weight) + glides.reduce((sum, glide) => sum + glideLikelihood(glide, value), 0);
-      return positions.map((position) => ({
+  const weighed = speedsOf().flatMap(({ value, weight }) => {
+    const before =
+      Math.log(weight) +
+      glides.reduce((sum, glide) => sum + glideLikelihood(glide, value), 0) +
+      steadinessLikelihood(hulls, value);
+    return positions.flatMap((position) =>
+      smoothShares.map((smoothShare) => ({
         value,
         logWeight:
           before +
           Math.log(position.weight) +
-          share * excessLikelihood(excess, { position: position.value, speed: value, ...noise }),
-      }));
-    }),
-  );
+          excessLikelihood(excess, { position: position.value, smoothShare, speed: value }),
+      })),
+    );
+  });
+  return meanWander(weighed);
 };
 
 /** The wander that a boat file tells; null where it tells none. */

@@ -21,6 +21,11 @@ export const PROGRESS_SETTINGS = Object.freeze({
   /** Fewest outings of a band that may show a power of their own, and the least spread of their rates, as a share. */
   exponentOutings: 6,
   exponentSpread: 0.02,
+  /** Fewest outings rowed at two rates that show it, how far apart those are, as a share, and how far the power between
+   * bands may be from the one within them; 0.03 to 0.1: the line of speed against rate bends. */
+  exponentDays: 3,
+  exponentApart: 0.08,
+  exponentBend: 0.05,
   /** Days in a month, for a change given in percent a month: 365.25 / 12. */
   monthDays: 30.4375,
 });

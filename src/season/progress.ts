@@ -23,6 +23,9 @@ interface Cell {
 }
 
 const DAY_MS = 86_400_000;
+/** Standard deviations of a normal law in its median absolute deviation; sd of its median in sd of its mean. */
+const MAD_TO_SD = 1.4826;
+const MEDIAN_TO_MEAN_SD = Math.sqrt(Math.PI / 2);
 
 const bandKey = ({ steady }: Cell): string => `${steady.from_spm} ${steady.to_spm}`;
 
@@ -33,6 +36,24 @@ const cellsOf = (summaries: readonly LogSummary[]): Cell[] =>
     const day = Math.floor(Date.parse(start_time) / DAY_MS);
     return summary.steady.map((steady) => ({ summary, day, steady }));
   });
+
+/**
+ * How speed goes with rate within outings that were rowed at two rates or more: from the lowest to the highest of each,
+ * on one day and one water. Empty where too few show it.
+ */
+const exponentWithinDays = (cells: readonly Cell[]): { readonly value: number; readonly sd: number }[] => {
+  const set = PROGRESS_SETTINGS;
+  const slopes = [...grouped(cells, ({ summary }) => summary.outing.file).values()].flatMap((own) => {
+    const steady = own.map((cell) => cell.steady).sort((a, b) => a.rate_spm - b.rate_spm);
+    const [low, high] = [steady[0]!, steady.at(-1)!];
+    const apart = Math.log(high.rate_spm / low.rate_spm);
+    return apart < set.exponentApart ? [] : [Math.log(high.speed_mps / low.speed_mps) / apart];
+  });
+  if (slopes.length < set.exponentDays) return [];
+  const value = median(slopes);
+  const spread = MAD_TO_SD * median(slopes.map((slope) => Math.abs(slope - value)));
+  return [{ value, sd: Math.max(set.exponentBend, (MEDIAN_TO_MEAN_SD * spread) / Math.sqrt(slopes.length)) }];
+};
 
 /** How speed goes with rate within the bands of a crew: what its outings show, drawn to what is usual. */
 const exponentOf = (bands: readonly (readonly Cell[])[]): { readonly value: number; readonly sd: number } => {
@@ -54,7 +75,7 @@ const exponentOf = (bands: readonly (readonly Cell[])[]): { readonly value: numb
     if (line === null) return [];
     return [{ value: line.slope, sd: Math.max(0.01, (line.slopeHigh - line.slopeLow) / (2 * 1.96)) }];
   });
-  const all = [{ value: set.exponent, sd: set.exponentSd }, ...found];
+  const all = [{ value: set.exponent, sd: set.exponentSd }, ...found, ...exponentWithinDays(bands.flat())];
   const weight = all.reduce((sum, { sd }) => sum + sd ** -2, 0);
   return {
     value: all.reduce((sum, { value, sd }) => sum + value * sd ** -2, 0) / weight,
@@ -71,24 +92,45 @@ interface Figure {
   readonly sd: number;
 }
 
-/** How often levels of bands and differences of outings are taken from one another; they settle in three or four. */
-const ROUNDS = 6;
+/** Levels of bands and differences of outings are taken from one another until they hold still to this, or so often. */
+const HELD = 1e-7;
+const MOST_ROUNDS = 500;
+
+const fileOf = ({ cell }: Figure): string => cell.summary.outing.file;
+
+/**
+ * The figures that tell outings from one another: those of the largest set of outings in which each shares a band with
+ * another, in the bands that they share. A band of one outing only has its level from that outing and says nothing of it.
+ */
+const comparable = (figures: readonly Figure[]): readonly Figure[] => {
+  const shared = [...grouped(figures, ({ band }) => band).values()].filter((own) => own.length > 1);
+  const sets: Figure[][] = [];
+  for (const own of shared) {
+    const files = new Set(own.map(fileOf));
+    const touching = sets.filter((set) => set.some((figure) => files.has(fileOf(figure))));
+    for (const set of touching) sets.splice(sets.indexOf(set), 1);
+    sets.push([...touching.flat(), ...own]);
+  }
+  const size = (set: readonly Figure[]): number => new Set(set.map(fileOf)).size;
+  return sets.reduce((best, set) => (size(set) > size(best) ? set : best), sets[0] ?? figures.slice(0, 1));
+};
 
 /**
  * What each outing differs from the usual over all its bands, as a share: bands and outings taken from one another
- * in turn (Tukey 1977, median polish, with weighted means over an outing's bands).
+ * in turn (Tukey 1977, median polish, with weighted means over an outing's bands). A band that cannot be compared has
+ * the level that its outings give it.
  */
-const differences = (figures: readonly Figure[]) => {
-  const outings = [...grouped(figures, ({ cell }) => cell.summary.outing.file).values()];
+const differences = (all: readonly Figure[]) => {
+  const figures = comparable(all);
+  const outings = [...grouped(figures, fileOf).values()];
   const levels = new Map<number, number>();
   let values = new Map<string, number>();
-  for (let round = 0; round < ROUNDS; round++) {
-    for (const band of new Set(figures.map((figure) => figure.band))) {
-      const left = figures
-        .filter((figure) => figure.band === band)
-        .map(({ value, cell }) => value - (values.get(cell.summary.outing.file) ?? 0));
-      levels.set(band, median(left));
-    }
+  const levelOf = (own: readonly Figure[]): number =>
+    median(own.map((figure) => figure.value - (values.get(fileOf(figure)) ?? 0)));
+  const bands = [...grouped(figures, ({ band }) => band).values()];
+  for (let round = 0, moved = Number.POSITIVE_INFINITY; moved > HELD && round < MOST_ROUNDS; round++) {
+    for (const own of bands) levels.set(own[0]!.band, levelOf(own));
+    const before = values;
     values = new Map(
       outings.map((own) => {
         const weight = own.reduce((sum, { sd }) => sum + sd ** -2, 0);
@@ -96,16 +138,19 @@ const differences = (figures: readonly Figure[]) => {
           (total, { value, band, sd }) => total + (value - levels.get(band)!) * sd ** -2,
           0,
         );
-        return [own[0]!.cell.summary.outing.file, sum / weight];
+        return [fileOf(own[0]!), sum / weight];
       }),
     );
+    moved = Math.max(...[...values].map(([file, value]) => Math.abs(value - (before.get(file) ?? 0))));
   }
+  for (const own of grouped(all, ({ band }) => band).values())
+    if (!levels.has(own[0]!.band)) levels.set(own[0]!.band, levelOf(own));
   return {
     levels,
     outings: outings
       .map((own) => ({
         cell: own[0]!.cell,
-        value: values.get(own[0]!.cell.summary.outing.file)!,
+        value: values.get(fileOf(own[0]!))!,
         sd: own.reduce((sum, { sd }) => sum + sd ** -2, 0) ** -0.5,
       }))
       .sort((a, b) => (a.cell.summary.outing.start_time! < b.cell.summary.outing.start_time! ? -1 : 1)),

@@ -60,9 +60,15 @@ const steadyOf = (blocks: readonly SteadyBlock[]): Omit<SteadyRowing, 'from_spm'
 };
 
 /**
+ * The rate in whole strokes a minute, as a coach asks for it: work at 18 belongs to the band from 18 on, though half of
+ * its strokes come a little below. Else it would fall to either side by chance, and a band would mix rates.
+ */
+const askedRate = (rateSpm: number): number => Math.round(rateSpm);
+
+/**
  * Steady rowing of an outing by rate band: settled strokes at an even rate, without starts and turns. Rowed both
  * ways, each way counts half, so that wind and stream cancel.
- * @param boundsSpm bounds of the bands, rising, spm
+ * @param boundsSpm bounds of the bands, rising, spm; a rate counts in whole strokes a minute
  * @returns bands in which there is enough of it, lowest first
  */
 export const steadyRowing = (
@@ -71,9 +77,10 @@ export const steadyRowing = (
 ): readonly SteadyRowing[] => {
   const blocks = curveBlocks(outing);
   return bandEdges(boundsSpm).flatMap(([from, to]): SteadyRowing[] => {
-    const within = blocks.filter(
-      ({ rateSpm }) => rateSpm >= (from ?? 0) && rateSpm < (to ?? Number.POSITIVE_INFINITY),
-    );
+    const within = blocks.filter(({ rateSpm }) => {
+      const asked = askedRate(rateSpm);
+      return asked >= (from ?? 0) && asked < (to ?? Number.POSITIVE_INFINITY);
+    });
     return within.length < STEADY_SETTINGS.fewestBlocks
       ? []
       : [{ from_spm: from, to_spm: to, ...steadyOf(within) }];
