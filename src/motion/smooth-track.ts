@@ -23,6 +23,8 @@ export interface TrackOptions {
   readonly boat: BoatFile | null;
   /** Smooth once only: half the work, for a look at how good the track is. */
   readonly once?: boolean;
+  /** The log that the recording is a part of: it shows how the receiver errs. */
+  readonly partOf?: Recording;
 }
 
 /** A track, or null with the reason in the warnings. */
@@ -50,6 +52,9 @@ const wanderOf = (
 
 /** The longest section speaks for the log: its noise is the receiver's. */
 const longer = (best: Section, section: Section): Section => (section.count > best.count ? section : best);
+
+const longestSection = ({ channels: { position, speed } }: Recording): Section =>
+  sectionsOf(position!, speed ?? null, staleFixes(position!)).sections.reduce(longer);
 
 /**
  * Where a boat was, smoothed. Positions carry a wandering error as states of the smoother beside the hull's own;
@@ -130,7 +135,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
       speedSdMps === null
         ? NO_SPEED_WANDER
         : (toldSpeedWander(options.boat) ??
-          speedWanderOf(main, {
+          speedWanderOf(options.partOf === undefined ? main : longestSection(options.partOf), {
             ...{ wander: grown, isTold: wander.source !== 'default', whiteSdM, speedSdMps },
             ...{ receiverSpeedSdMps, speedRateHz: rateHz, isFine: fine },
           })),

@@ -1,6 +1,6 @@
 import type { BoatFile } from '../contract/boat.js';
 import { excessLikelihood, excessSwings } from './excess-likelihood.js';
-import { glideLikelihood, glidesOf } from './glide.js';
+import { type Glide, glideLikelihood, glidesOf } from './glide.js';
 import type { SpeedWander, Wander } from './noise.js';
 import { pathExcess } from './path-excess.js';
 import type { Section } from './section.js';
@@ -23,6 +23,8 @@ export const SPEED_WANDER_SETTINGS = Object.freeze({
   /** Where a boat file or the log tells it: shares of what is told, and weights. */
   toldShares: [1, 1.5, 2.25],
   toldWeights: [1, 0.3, 0.1],
+  /** Share of glides that are none; 0.02 to 0.1. */
+  falseGlideShare: 0.05,
   /** Shares of the position error's variance that change smoothly: 0 is a first-order process. */
   smoothShares: [0, 0.5],
   /** The excess is taken in means of so many seconds: longer than most strokes. */
@@ -101,6 +103,21 @@ const meanWander = (
 };
 
 /**
+ * Log-likelihood of each supposition by all glides. Each glide may be none, whatever it shows: a crew that touches the
+ * water, a boat that is pushed off.
+ */
+const glidesLikelihoods = (glides: readonly Glide[], speeds: readonly SpeedWander[]): readonly number[] => {
+  const share = SPEED_WANDER_SETTINGS.falseGlideShare;
+  const sums = new Array<number>(speeds.length).fill(0);
+  for (const glide of glides) {
+    const own = speeds.map((speed) => glideLikelihood(glide, speed));
+    const best = Math.max(...own);
+    own.forEach((value, i) => (sums[i]! += Math.log((1 - share) * Math.exp(value - best) + share)));
+  }
+  return sums;
+};
+
+/**
  * The wandering part of the error of a logged speed, as far as the log shows it: in glides, where a hull slows down
  * smoothly, in how steadily the boat was seen to move, and in how far the summed speed runs ahead of the fixes. What the
  * log does not show stays as it was weighed before.
@@ -112,11 +129,13 @@ export const speedWanderOf = (section: Section, known: KnownErrors): SpeedWander
   const glides = glidesOf(section, known.receiverSpeedSdMps);
   const hulls = known.isFine ? hullSwings(section, whiteM2ps) : [];
   const positions = positionsOf(known);
-  const weighed = speedsOf().flatMap(({ value, weight }) => {
-    const before =
-      Math.log(weight) +
-      glides.reduce((sum, glide) => sum + glideLikelihood(glide, value), 0) +
-      steadinessLikelihood(hulls, value);
+  const speeds = speedsOf();
+  const byGlides = glidesLikelihoods(
+    glides,
+    speeds.map(({ value }) => value),
+  );
+  const weighed = speeds.flatMap(({ value, weight }, i) => {
+    const before = Math.log(weight) + byGlides[i]! + steadinessLikelihood(hulls, value);
     return positions.flatMap((position) =>
       smoothShares.map((smoothShare) => ({
         value,

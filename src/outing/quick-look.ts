@@ -177,7 +177,7 @@ export const quickLookAt = ({ recording, craft, boat }: JoinedOuting): QuickLook
     const stretches = trackLooks(way);
     sectionStartsS = stretches.map(({ fromS }) => fromS);
     const part = trackExcerpt(recording, stretches);
-    const smoothed = part && smoothTrack(part, { boat, once: true });
+    const smoothed = part && smoothTrack(part, { boat, once: true, partOf: recording });
     // The looks lie apart; anything else that is said of the track asks for a closer look.
     if (!smoothed?.track || smoothed.warnings.some(({ code }) => !GAP_CODES.has(code))) return null;
     track = smoothed.track;

@@ -96,8 +96,7 @@ describe.each(['dynamic', 'kinematic'] as const)('the opening of a race, %s simu
       expect(opening.strokes).toHaveLength(20);
       opening.strokes.forEach(({ distance_m, rate_spm }, i) => {
         const [from, to] = [marks[i]!, marks[i + 1]!];
-        // 0.2 m held until the smoother took up the wandering error of a logged speed; now one stroke is 0.32 m off
-        expect(Math.abs(distance_m! - (alongAt(to) - alongAt(from)))).toBeLessThan(0.4);
+        expect(Math.abs(distance_m! - (alongAt(to) - alongAt(from)))).toBeLessThan(0.2);
         // the first mark, from rest, is the first movement and harder to see
         expect(Math.abs(rate_spm! - 60 / (to - from))).toBeLessThan(i === 0 ? 1.5 : 0.4);
       });

@@ -152,13 +152,20 @@ export const seatSession = (
     { files: other.files ?? ['red.csv', 'blue.csv'], pieces: merged(results[0]!, [results[1]!]) },
     formPct,
   );
-  /** Seconds over a length in a piece, had the crew rowed as it usually does. */
+  /**
+   * Seconds over a length of the crew of a piece as it usually rows: the mean over all pieces that it rowed, since the
+   * strokes of one piece alone vary by as much as is measured.
+   */
   const usualS = (boat: number, piece: number, overM: number): number => {
     const { stretches, alongM, stepS } = logs[boat]!.truth;
-    const { fromS } = stretches.filter(({ label }) => label === 'piece')[piece]!;
+    const rowedIn = stretches.filter(({ label }) => label === 'piece');
     const at = (atS: number) => alongM[Math.round(atS / stepS)]!;
-    const mps = (at(fromS + PIECE_S) - at(fromS)) / PIECE_S / (1 + form[piece]![boat]!);
-    return overM / mps;
+    const speeds = SEATS.flatMap((seats, i) => {
+      if ([...seats[boat]!].sort().join() !== [...SEATS[piece]![boat]!].sort().join()) return [];
+      const { fromS } = rowedIn[i]!;
+      return [(at(fromS + PIECE_S) - at(fromS)) / PIECE_S / (1 + form[i]![boat]!)];
+    });
+    return overM / (speeds.reduce((sum, speed) => sum + speed, 0) / speeds.length);
   };
   return {
     result,

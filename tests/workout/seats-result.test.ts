@@ -12,8 +12,8 @@ describe.each([
     const swaps = SEEDS.flatMap((seed) => seatSession(dynamic, seed, 0.012, 0.5).swaps);
     expect(swaps).toHaveLength(2 * SEEDS.length);
     const held = swaps.filter(({ worthS, trueS, sdS }) => Math.abs(worthS - trueS) < 2 * sdS);
-    // 16 of 20 or more, 99 times in 100, where it holds at 95 %
-    expect(held.length).toBeGreaterThanOrEqual(16);
+    // 17 of 20 or more, 98 times in 100, where it holds at 95 %
+    expect(held.length).toBeGreaterThanOrEqual(17);
     expect(swaps.some(({ shown }) => shown)).toBe(true);
     // never the wrong way round
     const wrong = swaps.filter(({ shown, worthS, trueS }) => shown && Math.sign(worthS) !== Math.sign(trueS));
