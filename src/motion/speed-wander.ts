@@ -112,7 +112,8 @@ const glidesLikelihoods = (glides: readonly Glide[], speeds: readonly SpeedWande
   for (const glide of glides) {
     const own = speeds.map((speed) => glideLikelihood(glide, speed));
     const best = Math.max(...own);
-    own.forEach((value, i) => (sums[i]! += Math.log((1 - share) * Math.exp(value - best) + share)));
+    for (let i = 0; i < own.length; i++)
+      sums[i]! += Math.log((1 - share) * Math.exp(own[i]! - best) + share);
   }
   return sums;
 };

@@ -23,7 +23,7 @@ const sectionOf = (swingMps: number) => {
   return sectionsOf(position!, speed!, null).sections[0]!;
 };
 
-const told = (swingMps: number, sdMps: number): number =>
+const saidOf = (swingMps: number, sdMps: number): number =>
   steadinessLikelihood(hullSwings(sectionOf(swingMps), WHITE_M2PS), { sdMps, correlationS: 12 });
 
 it('takes stretches at way after they have settled, cut into equal parts, strokes left out', () => {
@@ -38,12 +38,12 @@ it('takes stretches at way after they have settled, cut into equal parts, stroke
 });
 
 it('rules out an error that a steady boat would have shown, and none that hides in an unsteady one', () => {
-  expect(told(0, 0.03)).toBeLessThan(-5);
-  expect(told(0, 0.03)).toBeLessThan(told(0, 0.01) - 3);
-  expect(told(0.06, 0.03)).toBeGreaterThan(-1);
+  expect(saidOf(0, 0.03)).toBeLessThan(-5);
+  expect(saidOf(0, 0.03)).toBeLessThan(saidOf(0, 0.01) - 3);
+  expect(saidOf(0.06, 0.03)).toBeGreaterThan(-1);
 });
 
 it('never says that there is an error: what swings may be the hull', () => {
   for (const swingMps of [0, 0.02, 0.06])
-    for (const sdMps of [0.01, 0.03, 0.1]) expect(told(swingMps, sdMps)).toBeLessThanOrEqual(0);
+    for (const sdMps of [0.01, 0.03, 0.1]) expect(saidOf(swingMps, sdMps)).toBeLessThanOrEqual(0);
 });
