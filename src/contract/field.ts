@@ -31,6 +31,9 @@ export const field = {
   stopped_s: number('time of stops within the piece, held in duration_s, s'),
   slow_s: number('time of slow stretches within the piece, held in duration_s, s'),
   uninterrupted_s: number('duration_s less stopped_s and slow_s, s'),
+  bridged_s: number(
+    'time within it that was bridged between fixes, s; its way there is a guess from both sides',
+  ),
   rowing_s: number('time spent rowing or paddling, s'),
   cumulative_s: number('time since the start of the piece, s'),
   distance_m: number('length over ground rowed, m'),

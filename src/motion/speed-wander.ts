@@ -112,8 +112,7 @@ const glidesLikelihoods = (glides: readonly Glide[], speeds: readonly SpeedWande
   for (const glide of glides) {
     const own = speeds.map((speed) => glideLikelihood(glide, speed));
     const best = Math.max(...own);
-    for (let i = 0; i < own.length; i++)
-      sums[i]! += Math.log((1 - share) * Math.exp(own[i]! - best) + share);
+    for (let i = 0; i < own.length; i++) sums[i]! += Math.log((1 - share) * Math.exp(own[i]! - best) + share);
   }
   return sums;
 };

@@ -1,5 +1,5 @@
 import type { PartRow, PieceRow } from '../contract/pieces.js';
-import { lengthBetween } from '../motion/index.js';
+import { type Interval, lengthBetween } from '../motion/index.js';
 import {
   type Outing,
   type Stretch,
@@ -45,12 +45,20 @@ const partRow = (outing: Outing, piece: Piece, part: Part, index: number, target
     duration_s: part.toS - part.fromS,
     duration_sd_s: part.durationSdS,
     cumulative_s: part.toS - piece.fromS,
+    bridged_s: bridgedS(outing, part),
     distance_m: part.fromM === null || part.toM === null ? null : part.toM - part.fromM,
     distance_sd_m: part.distanceSdM,
     ...shared(outing, stretch, piece),
     target_pct: targetPct(target, stretch.speedMps),
   };
 };
+
+/** Time of a stretch that lies between fixes and was bridged, s. */
+const bridgedS = ({ track }: Outing, { fromS, toS }: Interval): number =>
+  (track?.bridges ?? []).reduce(
+    (sum, bridge) => sum + Math.max(0, Math.min(toS, bridge.toS) - Math.max(fromS, bridge.fromS)),
+    0,
+  );
 
 /** Distance per stroke of a piece, m: stops in it have neither strokes nor a rate, so their way and time are left out. */
 const whileRowing = (outing: Outing, piece: Piece, stretch: Stretch): number | null => {
@@ -143,6 +151,7 @@ export const pieceRow = (
     stopped_s: interruptedS(piece, 'stop'),
     slow_s: interruptedS(piece, 'slow'),
     uninterrupted_s: piece.toS - piece.fromS - interruptedS(piece, 'stop') - interruptedS(piece, 'slow'),
+    bridged_s: bridgedS(outing, piece),
     distance_m: lengthOf(outing, piece)?.value ?? null,
     distance_sd_m: distanceSdM(outing, piece),
     speed_sd_mps: speedSdMps(outing, piece, stretch.speedMps),

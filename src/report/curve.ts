@@ -3,15 +3,14 @@ import { curveSpeed } from '../pieces/index.js';
 import { numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
 import { plotLines } from './plot.js';
 import { drawingSection, facts, figures, noteSection, type Reading, type Section } from './section.js';
+import { SPEED_OVER } from './speed-over.js';
 import { flat, type View } from './view.js';
 
 /** Exponent of constant work a stroke: speed ~ rate^(1/3). */
 const CONSTANT_WORK = 1 / 3;
 
-const OVER = { ground: 'over ground', water: 'through the water' } as const;
-
 const summary = (curve: Curve): Section =>
-  facts(`Rate against speed, ${OVER[curve.speed_over]}`, [
+  facts(`Rate against speed, ${SPEED_OVER[curve.speed_over]}`, [
     ['strokes', String(curve.stroke_count)],
     ['rates', `${numberCell(curve.rate_from_spm, 1)} to ${numberCell(curve.rate_to_spm, 1)} spm`],
     [

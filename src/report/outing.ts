@@ -20,6 +20,7 @@ import {
   workWords,
 } from './cells.js';
 import { facts, figures, type Reading, type Section, words } from './section.js';
+import { SPEED_OVER, speedOverNotes } from './speed-over.js';
 import { flat, type View } from './view.js';
 
 const titleOf = ({ file, crew, craft }: OutingRow): string =>
@@ -40,7 +41,10 @@ const factsOf = (outing: OutingRow, reading: Reading): Section => {
     ['furthest away', distanceCell(outing.furthest_m)],
     ['strokes', cell(outing.stroke_count, String)],
     ['rate', cell(outing.rate_spm, (rate) => `${numberCell(rate, 1)} spm`)],
-    [speedColumn(unit).heading, speedCell(outing.speed_mps, unit)],
+    [
+      speedColumn(unit).heading,
+      cell(outing.speed_mps, (mps) => `${speedCell(mps, unit)} ${SPEED_OVER[outing.speed_over]}`),
+    ],
     ['per stroke', cell(outing.distance_per_stroke_m, (metres) => `${numberCell(metres, 2)} m`)],
     ['heart rate', cell(outing.heart_rate_mean_bpm, (beats) => `${numberCell(beats)} bpm`)],
     ['pieces', cell(outing.piece_count, String)],
@@ -93,7 +97,7 @@ const asked = ({ asked_m, asked_s }: BestRow): string =>
 const bestSection = (best: readonly BestRow[], outing: OutingRow, reading: Reading): Section => {
   const unit = speedUnit(reading, outing.craft);
   return {
-    title: 'Best stretches',
+    title: 'Best stretches, over ground',
     columns: [
       figures('over'),
       figures('time'),
@@ -119,7 +123,7 @@ const bestSection = (best: readonly BestRow[], outing: OutingRow, reading: Readi
 const courseSection = ({ course_sections: rows = [], craft }: OutingRow, reading: Reading): Section => {
   const unit = speedUnit(reading, craft);
   return {
-    title: 'Between the lines of the course',
+    title: 'Between the lines of the course, over ground',
     columns: [
       figures('at'),
       words('course'),
@@ -169,7 +173,7 @@ const manySection = (outings: readonly OutingRow[], reading: Reading): Section =
       numberCell(outing.rate_spm, 1),
       speedCell(outing.speed_mps, unit),
     ]),
-    notes: [],
+    notes: speedOverNotes(outings),
   };
 };
 

@@ -17,7 +17,7 @@ import { DETAIL_ROWS, detailSections, detailView } from './pieces-detail.js';
 import { figures, figuresWhereKnown, noteSection, type Reading, type Section, words } from './section.js';
 import { type Cell, flat, type View } from './view.js';
 
-const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true, positions: true }).shape);
+const PIECE_KEYS = Object.keys(pieceRow.omit({ parts: true, positions: true, interruptions: true }).shape);
 
 /** A key that a piece and a part share names the piece; the part's own is distinguished. */
 const partKey = (key: string): string => (PIECE_KEYS.includes(key) ? `part_${key}` : key);
@@ -52,6 +52,10 @@ const windCell = ({ headwind_mps: head, crosswind_mps: cross }: PieceRow): strin
   return `${way} ${numberCell(mps, 1)}`;
 };
 
+/** Seconds without fixes that were bridged; nothing where there are none. */
+const bridgedCell = ({ bridged_s }: { readonly bridged_s: number }): string =>
+  bridged_s === 0 ? UNKNOWN : `${numberCell(bridged_s)} s`;
+
 const overview = (result: PiecesResult, reading: Reading): Section => {
   const unit = speedUnit(reading, craftOf(result, result.pieces[0]!.file));
   const several = new Set(result.pieces.map(({ file }) => file)).size > 1;
@@ -70,6 +74,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       figures('distance'),
       figures('time'),
       figuresWhereKnown('without stops'),
+      figuresWhereKnown('bridged'),
       figures('rate'),
       speedColumn(unit),
       figures('m/stroke'),
@@ -87,6 +92,7 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
       distanceCell(piece.distance_m),
       clockWithSd(piece.duration_s, piece.duration_sd_s),
       piece.interruptions.length === 0 ? UNKNOWN : clockCell(piece.uninterrupted_s, 1),
+      bridgedCell(piece),
       numberCell(piece.rate_spm, 1),
       speedCell(piece.speed_mps, unit),
       numberCell(piece.distance_per_stroke_m, 2),
@@ -97,6 +103,9 @@ const overview = (result: PiecesResult, reading: Reading): Section => {
     ]),
     notes: [
       ...(standing ? ['A standing start is timed from first movement.'] : []),
+      ...(result.pieces.some(({ bridged_s }) => bridged_s > 0)
+        ? ['Bridged: without fixes; the way there is a guess from both sides, and ± holds it.']
+        : []),
       ...(result.pieces.some(({ headwind_mps }) => headwind_mps !== null)
         ? ['Wind is that of the outing sheet; no speed is corrected for it.']
         : []),
@@ -120,6 +129,7 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading, cr
       figures('to m'),
       figures('time'),
       figures('total'),
+      figuresWhereKnown('bridged'),
       figures('strokes'),
       figures('rate'),
       speedColumn(unit),
@@ -133,6 +143,7 @@ const partsSection = (piece: PieceRow, craft: Craft | null, reading: Reading, cr
       numberCell(part.to_along_m),
       clockWithSd(part.duration_s, part.duration_sd_s),
       clockCell(part.cumulative_s, 1),
+      bridgedCell(part),
       numberCell(part.stroke_count),
       numberCell(part.rate_spm, 1),
       speedCell(part.speed_mps, unit),

@@ -27,6 +27,7 @@ import {
 } from './cells.js';
 import { bandName, bandsSection } from './outing.js';
 import { facts, figures, type Reading, type Section, words } from './section.js';
+import { SPEED_OVER } from './speed-over.js';
 import { flat, type View } from './view.js';
 
 /** The lists of a season that can be written as rows. */
@@ -204,7 +205,7 @@ const signed = (pct: number | null, decimals: number): string =>
 
 const levelsSection = (trend: ProgressTrendRow, reading: Reading): Section => {
   const unit = speedUnit(reading, trend.craft);
-  const over = trend.speed_over === 'water' ? 'through the water' : 'over ground';
+  const over = SPEED_OVER[trend.speed_over];
   return {
     title: `Speed at like rate, ${over}: ${crewAndCraft(trend)}`,
     columns: [words('rates'), figures('outings'), figures('at rate'), speedColumn(unit), figures('m/stroke')],

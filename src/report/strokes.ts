@@ -1,13 +1,12 @@
 import { type StrokesResult, strokeRow } from '../contract/strokes.js';
 import { clockCell, numberCell, speedCell, speedColumn, speedUnit } from './cells.js';
 import { figures, figuresWhereKnown } from './section.js';
+import { speedOverNotes } from './speed-over.js';
 import { flat, type View } from './view.js';
 
 const notesOf = (strokes: StrokesResult['strokes']): string[] => {
   if (strokes.length === 0) return ['No strokes.'];
-  return strokes[0]!.speed_over === 'water'
-    ? ['Speeds and variation are through the water; m and rowed m are over ground.']
-    : [];
+  return speedOverNotes(strokes);
 };
 
 /** `thole strokes`: one row for each stroke. */

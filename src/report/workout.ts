@@ -11,6 +11,7 @@ import {
   UNKNOWN,
 } from './cells.js';
 import { figures, type Reading, type Section, words } from './section.js';
+import { speedOverNotes } from './speed-over.js';
 import { flat, type View } from './view.js';
 
 const askedLength = ({ asked_s, asked_m }: WorkoutStepRow): string =>
@@ -91,6 +92,7 @@ const rowedSection = (result: WorkoutResult, reading: Reading): Section => {
       ...(result.steps.some(({ asked_m }) => asked_m !== null)
         ? ['A step by distance is timed over its metres, not to where the crew stopped.']
         : []),
+      ...speedOverNotes(result.steps),
       spoken(result),
     ],
   };
