@@ -12,12 +12,11 @@ export const EXCESS_SETTINGS = Object.freeze({
   longestStep: 2.5,
 });
 
-/** What is supposed of the errors of position and speed. */
-export interface Supposed {
+/** What is supposed of the error of positions. */
+export interface SupposedPosition {
   readonly position: Wander;
   /** Share of the position error's variance that changes smoothly, as a second-order process; the rest is first-order. */
   readonly smoothShare: number;
-  readonly speed: SpeedWander;
 }
 
 /** The swings of an excess's growth, and the density, m²/s, that white errors add to each. */
@@ -74,8 +73,7 @@ export const excessSwings = (
 /** Density of the velocity of a wandering position error, m²/s, at each swing. */
 const positionDensity = (
   angularHz: Float64Array,
-  { sdM, correlationS }: Wander,
-  smoothShare: number,
+  { position: { sdM, correlationS }, smoothShare }: SupposedPosition,
 ): Float64Array =>
   angularHz.map(
     (w) =>
@@ -91,15 +89,29 @@ const underTaper = (densities: Float64Array): Float64Array =>
     return (4 * own + longer + (densities[k + 1] ?? own)) / 6;
   });
 
-/** Log-likelihood of an excess, up to what all suppositions share. */
-export const excessLikelihood = (
+/**
+ * Log-likelihoods of an excess, up to what all suppositions share: of each error of the speed with each of the positions.
+ */
+export const excessLikelihoods = (
   swings: readonly ExcessSwing[],
-  { position, smoothShare, speed }: Supposed,
-): number =>
-  swings.reduce((sum, { swing, white }) => {
-    const densities = positionDensity(swing.angularHz, position, smoothShare);
-    for (let k = 0; k < densities.length; k++)
-      densities[k]! +=
-        white[k]! + speed.sdMps ** 2 * firstOrderDensity(swing.angularHz[k]!, speed.correlationS);
-    return sum + swingLikelihood(swing, underTaper(densities));
-  }, 0);
+  speeds: readonly SpeedWander[],
+  positions: readonly SupposedPosition[],
+): readonly Float64Array[] => {
+  const sums = speeds.map(() => new Float64Array(positions.length));
+  for (const { swing, white } of swings) {
+    const { angularHz } = swing;
+    const byPositions = positions.map((position) => underTaper(positionDensity(angularHz, position)));
+    const both = new Float64Array(angularHz.length);
+    speeds.forEach(({ sdMps, correlationS }, i) => {
+      const own = underTaper(
+        angularHz.map((w, k) => white[k]! + sdMps ** 2 * firstOrderDensity(w, correlationS)),
+      );
+      for (let j = 0; j < positions.length; j++) {
+        const position = byPositions[j]!;
+        for (let k = 0; k < both.length; k++) both[k] = own[k]! + position[k]!;
+        sums[i]![j]! += swingLikelihood(swing, both);
+      }
+    });
+  }
+  return sums;
+};

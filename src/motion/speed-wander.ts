@@ -1,5 +1,5 @@
 import type { BoatFile } from '../contract/boat.js';
-import { excessLikelihood, excessSwings } from './excess-likelihood.js';
+import { excessLikelihoods, excessSwings } from './excess-likelihood.js';
 import { type Glide, glideLikelihood, glidesOf } from './glide.js';
 import type { SpeedWander, Wander } from './noise.js';
 import { pathExcess } from './path-excess.js';
@@ -128,23 +128,19 @@ export const speedWanderOf = (section: Section, known: KnownErrors): SpeedWander
   const excess = excessSwings(pathExcess(section, meanS), known.whiteSdM, whiteM2ps);
   const glides = glidesOf(section, known.receiverSpeedSdMps);
   const hulls = known.isFine ? hullSwings(section, whiteM2ps) : [];
-  const positions = positionsOf(known);
-  const speeds = speedsOf();
-  const byGlides = glidesLikelihoods(
-    glides,
-    speeds.map(({ value }) => value),
+  const positions = positionsOf(known).flatMap(({ value: position, weight }) =>
+    smoothShares.map((smoothShare) => ({ position, smoothShare, weight })),
   );
+  const speeds = speedsOf();
+  const values = speeds.map(({ value }) => value);
+  const byGlides = glidesLikelihoods(glides, values);
+  const byExcess = excessLikelihoods(excess, values, positions);
   const weighed = speeds.flatMap(({ value, weight }, i) => {
     const before = Math.log(weight) + byGlides[i]! + steadinessLikelihood(hulls, value);
-    return positions.flatMap((position) =>
-      smoothShares.map((smoothShare) => ({
-        value,
-        logWeight:
-          before +
-          Math.log(position.weight) +
-          excessLikelihood(excess, { position: position.value, smoothShare, speed: value }),
-      })),
-    );
+    return positions.map((position, j) => ({
+      value,
+      logWeight: before + Math.log(position.weight) + byExcess[i]![j]!,
+    }));
   });
   return meanWander(weighed);
 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { excessLikelihood, excessSwings } from '../../src/motion/excess-likelihood.js';
+import { excessLikelihoods, excessSwings } from '../../src/motion/excess-likelihood.js';
 import { glidesOf } from '../../src/motion/glide.js';
 import { smoothTrack } from '../../src/motion/index.js';
 import { pathExcess } from '../../src/motion/path-excess.js';
@@ -86,11 +86,11 @@ describe('the excess of the summed speed over the fixes', () => {
     }).track!;
     const swings = excessSwings(pathExcess(sectionOf(made), 2), 0.15, 0.05 ** 2 / 10);
     const at = (sdMps: number): number =>
-      excessLikelihood(swings, {
-        position: { sdM: 0.3, correlationS: 60 },
-        smoothShare: 0.5,
-        speed: { sdMps, correlationS: 4 },
-      });
+      excessLikelihoods(
+        swings,
+        [{ sdMps, correlationS: 4 }],
+        [{ position: { sdM: 0.3, correlationS: 60 }, smoothShare: 0.5 }],
+      )[0]![0]!;
     expect(at(0.1)).toBeGreaterThan(at(0.05) + 3);
     expect(at(0.1)).toBeGreaterThan(at(0.2) + 3);
   });
