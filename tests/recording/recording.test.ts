@@ -67,7 +67,7 @@ describe('makeRecording', () => {
     ],
     ['is empty', speedLog(new Float64Array(0))],
     [
-      'has 91 outside -90 to 90',
+      'has 91 outside -88 to 88',
       {
         provenance,
         originUnixS: null,
