@@ -12,10 +12,12 @@ export const SPEED_WANDER_SETTINGS = Object.freeze({
    * minute, common practice; the large ones stand for strokes that slow sampling folds into slow swings. */
   sdsMps: [0.01, 0.02, 0.03, 0.05, 0.08, 0.13, 0.2, 0.3],
   sdWeights: [1, 2, 1, 0.4, 0.1, 0.03, 0.01, 0.005],
-  /** Its correlation time, s, all alike. */
+  /** Its correlation time, s, and weight of each. A log of an hour hardly shows what wanders over half a minute, and
+   * nothing widens a stated sd as much: what is not seen of it is believed to be there. */
   correlationsS: [1.5, 3, 6, 12, 30],
-  /** Weight of none; 0.2 to 1: no receiver is without, but some logs cannot show it. */
-  noneWeight: 1,
+  correlationWeights: [1, 1, 1, 2, 5],
+  /** Weight of none; 0.1 to 1: no receiver is without, but some logs cannot show it. */
+  noneWeight: 0.3,
   /** sd of the position's where nothing is told, m, weights, and correlation times, s. */
   positionSdsM: [0.5, 1, 1.5, 2, 3, 4.5],
   positionWeights: [0.25, 0.5, 0.8, 1, 0.8, 0.5],
@@ -70,14 +72,16 @@ export const NO_SPEED_WANDER: SpeedWander = Object.freeze({ sdMps: 0, correlatio
 /** What is believed of it before the log is seen. */
 export const USUAL_SPEED_WANDER: SpeedWander = Object.freeze({ sdMps: 0.02, correlationS: 10 });
 
+const sumOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
+
 const speedsOf = (): Weighed<SpeedWander>[] => {
   const set = SPEED_WANDER_SETTINGS;
   return [
-    { value: NO_SPEED_WANDER, weight: set.noneWeight * set.correlationsS.length },
+    { value: NO_SPEED_WANDER, weight: set.noneWeight * sumOf(set.correlationWeights) },
     ...set.sdsMps.flatMap((sdMps, i) =>
-      set.correlationsS.map((correlationS) => ({
+      set.correlationsS.map((correlationS, j) => ({
         value: { sdMps, correlationS },
-        weight: set.sdWeights[i]!,
+        weight: set.sdWeights[i]! * set.correlationWeights[j]!,
       })),
     ),
   ];
