@@ -14,7 +14,7 @@ const chosen = readdirSync(CASES, { withFileTypes: true })
     const [command] = name.split('-');
     return (
       names.findIndex((other) => other.startsWith(`${command}-`)) === i ||
-      /pipe|jobs|half|binary|packed|damaged/.test(name)
+      /pipe|jobs|binary|damaged/.test(name)
     );
   });
 
