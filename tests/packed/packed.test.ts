@@ -13,6 +13,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/cli/commands/index.js';
+import { engineHere } from '../engines/engine-here.js';
 
 /** What may be packed and installed, bytes. */
 const PACKED_MOST = 1.5e6;
@@ -73,6 +74,19 @@ const examples = readFileSync('man/thole-library.7', 'utf8')
   .split('\n.EX\n')
   .slice(1)
   .map((part) => part.slice(0, part.indexOf('\n.EE')).replaceAll('\\-', '-').replaceAll('\\e', '\\'));
+
+describe.each(['node22', 'node24'])('the packed tarball under %s', (name) => {
+  const engine = engineHere(`${name}/bin/node`);
+
+  it.runIf(engine !== null)('answers as under this version, and keeps its compiled code apart', () => {
+    const log = join(installed(), 'samples', 'outing', 'outing.gpx');
+    const line = [join(installed(), 'bin', 'thole.js'), 'pieces', log, '--format', 'json', '--quiet'];
+    const own = ran(process.execPath, line, folder);
+    // twice: once without, once with what the first run kept
+    expect(ran(engine!, line, folder)).toBe(own);
+    expect(ran(engine!, line, folder)).toBe(own);
+  });
+});
 
 describe('the packed tarball', () => {
   it('is small, and installs nothing beside it', () => {

@@ -8,7 +8,6 @@ import { type Browser, LEFT_OUT, openBrowser } from '../tooling/browser.js';
 /** Pages as readers see them, in a real browser. */
 const PAGES: readonly (readonly [name: string, line: string])[] = [
   ['outing', 'outing samples/outing/outing.gpx'],
-  ['outings', 'outing samples/watch/watch.gpx samples/race/race.gpx --jobs 1'],
   ['pieces', 'pieces samples/outing/outing.gpx'],
   ['a race with its opening', 'pieces samples/race/race.gpx --distance 2000 --opening 20'],
   [
