@@ -93,12 +93,15 @@ export const batch = async function* <Answer extends object>(
     if (!('fault' in answer)) yield answer;
 };
 
-/** Bytes of the logs of a job, as far as they can be known. */
+/** Bytes of the logs of a job, as far as they can be known: what cannot be looked at is said by its own job. */
 const bytesOf = (job: LogJob): number =>
-  filesOf(job).reduce(
-    (sum, file) => sum + (statSync(systemPath(file), { throwIfNoEntry: false })?.size ?? 0),
-    0,
-  );
+  filesOf(job).reduce((sum, file) => {
+    try {
+      return sum + statSync(systemPath(file)).size;
+    } catch {
+      return sum;
+    }
+  }, 0);
 
 const byWorkers = async function* <Answer extends object>(
   jobs: readonly LogJob[],

@@ -9,4 +9,10 @@ export const seasonSummaries = (
   files: readonly string[],
   options: SeasonOptions & Readonly<Record<string, unknown>> & { readonly jobs: number | null },
 ): Promise<LogSummary[]> =>
-  batched<LogSummary>(session, 'season', files, options, ({ file }) => keptSummary(file, options));
+  batched<LogSummary>(
+    session,
+    'season',
+    files,
+    options,
+    options.kept === null ? null : ({ file }) => keptSummary(file, options),
+  );

@@ -69,7 +69,7 @@ const sectionOf = (
   let north = 0;
   let p = first;
   let k = 0;
-  // The fix that places are told by: the last good one, before the first the first.
+  // The fix to which others are relative: the last good one, before the first the first.
   let good = first;
   while (good < last && stale?.[good]) good++;
   let b = 0;

@@ -12,7 +12,7 @@ import { MOTION_SETTINGS } from './settings.js';
 import { smoothSection } from './smoothed.js';
 import { speedAgrees } from './speed-agreement.js';
 import { speedAhead, speedLag } from './speed-lag.js';
-import { NO_SPEED_WANDER, speedWanderOf, toldSpeedWander, USUAL_SPEED_WANDER } from './speed-wander.js';
+import { boatSpeedWander, NO_SPEED_WANDER, speedWanderOf, USUAL_SPEED_WANDER } from './speed-wander.js';
 import { staleFixes } from './stale-fixes.js';
 import type { ErrorModel, Track } from './track.js';
 import { growthWarnings, wanderGrowth } from './wander-growth.js';
@@ -117,7 +117,7 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
   const before: Belief = {
     wander,
     speedWander:
-      speedSdMps === null ? NO_SPEED_WANDER : (toldSpeedWander(options.boat) ?? USUAL_SPEED_WANDER),
+      speedSdMps === null ? NO_SPEED_WANDER : (boatSpeedWander(options.boat) ?? USUAL_SPEED_WANDER),
     whiteSdM,
     speedSdMps,
     receiverSpeedSdMps,
@@ -134,9 +134,9 @@ export const smoothTrack = (recording: Recording, options: TrackOptions): TrackR
     speedWander:
       speedSdMps === null
         ? NO_SPEED_WANDER
-        : (toldSpeedWander(options.boat) ??
+        : (boatSpeedWander(options.boat) ??
           speedWanderOf(options.partOf === undefined ? main : longestSection(options.partOf), {
-            ...{ wander: grown, isTold: wander.source !== 'default', whiteSdM, speedSdMps },
+            ...{ wander: grown, isGiven: wander.source !== 'default', whiteSdM, speedSdMps },
             ...{ receiverSpeedSdMps, speedRateHz: rateHz, isFine: fine },
           })),
   };

@@ -18,13 +18,13 @@ export const SPEED_WANDER_SETTINGS = Object.freeze({
   correlationWeights: [1, 1, 1, 2, 5],
   /** Weight of none; 0.1 to 1: no receiver is without, but some logs cannot show it. */
   noneWeight: 0.3,
-  /** sd of the position's where nothing is told, m, weights, and correlation times, s. */
+  /** sd of the position's where nothing is given, m, weights, and correlation times, s. */
   positionSdsM: [0.5, 1, 1.5, 2, 3, 4.5],
   positionWeights: [0.25, 0.5, 0.8, 1, 0.8, 0.5],
   positionCorrelationsS: [30, 90, 270],
-  /** Where a boat file or the log tells it: shares of what is told, and weights. */
-  toldShares: [1, 1.5, 2.25],
-  toldWeights: [1, 0.3, 0.1],
+  /** Where a boat file or the log gives it: shares of what is given, and weights. */
+  givenShares: [1, 1.5, 2.25],
+  givenWeights: [1, 0.3, 0.1],
   /** Share of glides that are none; 0.02 to 0.1. */
   falseGlideShare: 0.05,
   /** Shares of the position error's variance that change smoothly: 0 is a first-order process. */
@@ -36,8 +36,8 @@ export const SPEED_WANDER_SETTINGS = Object.freeze({
 /** What is known of a section's loggers before. */
 export interface KnownErrors {
   readonly wander: Wander;
-  /** Whether the wander is told by a boat file or the log, and no default. */
-  readonly isTold: boolean;
+  /** Whether the wander is given by a boat file or the log, and no default. */
+  readonly isGiven: boolean;
   readonly whiteSdM: number;
   readonly speedSdMps: number;
   readonly receiverSpeedSdMps: number;
@@ -51,12 +51,12 @@ interface Weighed<Value> {
   readonly weight: number;
 }
 
-const positionsOf = ({ wander, isTold }: KnownErrors): Weighed<Wander>[] => {
+const positionsOf = ({ wander, isGiven }: KnownErrors): Weighed<Wander>[] => {
   const set = SPEED_WANDER_SETTINGS;
-  if (isTold)
-    return set.toldShares.map((share, i) => ({
+  if (isGiven)
+    return set.givenShares.map((share, i) => ({
       value: { ...wander, sdM: share * wander.sdM },
-      weight: set.toldWeights[i]!,
+      weight: set.givenWeights[i]!,
     }));
   return set.positionSdsM.flatMap((sdM, i) =>
     set.positionCorrelationsS.map((correlationS) => ({
@@ -149,8 +149,8 @@ export const speedWanderOf = (section: Section, known: KnownErrors): SpeedWander
   return meanWander(weighed);
 };
 
-/** The wander that a boat file tells; null where it tells none. */
-export const toldSpeedWander = (boat: BoatFile | null): SpeedWander | null =>
+/** The wander that a boat file gives; null where it gives none. */
+export const boatSpeedWander = (boat: BoatFile | null): SpeedWander | null =>
   boat?.speed_wander_sd_mps === undefined
     ? null
     : {

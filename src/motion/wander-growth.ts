@@ -83,11 +83,11 @@ const fixLikelihoods = (section: Section, { precision, scaledInnovation }: Forwa
   for (let k = 1; k < section.count; k++) {
     if (!section.hasFix[k]) continue;
     for (let measure = k * MEASURES; measure < k * MEASURES + 2; measure++) {
-      const told = precision[measure]!;
+      const precise = precision[measure]!;
       // A fix that the gate left out is as unlikely as one may be.
       found[k]! -=
-        told === 0 ? mostSquare / 2 : Math.min(mostSquare, scaledInnovation[measure]! ** 2 / told) / 2;
-      if (told > 0) found[k]! += Math.log(told) / 2;
+        precise === 0 ? mostSquare / 2 : Math.min(mostSquare, scaledInnovation[measure]! ** 2 / precise) / 2;
+      if (precise > 0) found[k]! += Math.log(precise) / 2;
     }
   }
   return found;

@@ -285,6 +285,15 @@ describe('a season', () => {
     expect(stderr).toMatch(/lost\+found: This folder cannot be read .*permission denied/);
   });
 
+  it('goes on past a log whose name the system cannot look at', () => {
+    const at = filesIn({ 'x.csv': track, 'y.csv': track.replaceAll('05-05', '05-06') });
+    const far = join(at, `${'a'.repeat(300)}.csv`);
+    const line = ['outing', join(at, 'x.csv'), far, join(at, 'y.csv'), '--jobs', '2', '--format', 'json'];
+    const { status, stdout, stderr } = started(line);
+    expect([status, JSON.parse(String(stdout)).outings.length]).toEqual([3, 2]);
+    expect(stderr).not.toContain('fault of thole');
+  });
+
   it('passes over a pipe that is called as a sheet', async () => {
     const at = filesIn({ 'x.csv': track });
     execFileSync('mkfifo', [join(at, 'outings.csv')]);
